@@ -1,0 +1,137 @@
+package trees
+
+import "faultwalk/trees/strict"
+
+// PlantFile is a plant as written: a list of assemblies with their parameters.
+type PlantFile struct {
+	ID, Is string
+	Pos    strict.Pos
+	Facts  []Fact
+	Uses   []AssemblyUse
+}
+
+// Fact is one of the things that invert expectations and are confirmed before
+// any tree: monobloc or split, kind of heat call, who feeds the board.
+type Fact struct {
+	ID, Ask, Is string
+	Options     []FactOption
+}
+
+// FactOption is one possible answer to a fact.
+type FactOption struct{ ID, Say string }
+
+// AssemblyUse puts an assembly into a plant.
+type AssemblyUse struct {
+	Use  strict.Text
+	With map[string]strict.Text
+}
+
+// Assembly brings parts, cores, points, enclosures and chains, with `$name`
+// parameters filled in by the plant that uses it.
+type Assembly struct {
+	ID, Is string
+	Pos    strict.Pos
+	Of     []Param
+	Body   *strict.Node // decoded again for each use, parameters filled in
+}
+
+// Plant is one installed arrangement, composed of assemblies. Everything that
+// has an id is found by it; slices keep the order of the files.
+type Plant struct {
+	ID, Is     string
+	Facts      []Fact
+	Supplies   []*Supply
+	Devices    []*Device
+	Enclosures []*Enclosure
+	Points     []*Point
+	Links      []*Link
+	Parts      []*Part
+	Plugs      []*Plug
+	Calls      []*Call
+	Chains     []*Chain
+	Settings   []string
+	index      index
+}
+
+// Supply is a way in for mains: where it starts and the devices in its path,
+// from the origin on. Two supplies with the same RCD share one device.
+type Supply struct {
+	ID, Words, Breaker, RCD string
+	Live, Neutral           string // points where it starts
+}
+
+// Device is something that can be switched off: a breaker, an isolator, a
+// spur. Its poles are links of kind "pole".
+type Device struct {
+	ID, Words, Supply, Where string
+	Poles                    int
+	Lockable                 bool
+	How                      string // how it is switched off and locked
+	Outdoor                  bool
+}
+
+// Enclosure is what a cover closes. Mains is derived from the wiring.
+type Enclosure struct {
+	ID, Words, Where string
+	Outdoor, Sealed  bool
+	Wet              bool   // water, pipes or a cylinder at scalding heat beside it
+	Reference        string // the enclosure whose neutral and earth its readings are taken to
+	Mains            bool
+}
+
+// Point is a place for a probe. Role is live, switched, neutral, earth or elv.
+// In names its enclosure; empty means outside every enclosure.
+type Point struct {
+	ID, Words, Marking, In, Role string
+}
+
+// Link joins two points: a core, a contact, a fuse, a load, a pole of a
+// device, or an earth core.
+type Link struct {
+	ID, Kind, Words string
+	From, To        string
+	Of              string  // the part or device it belongs to
+	Area            float64 // mm², of a core
+	Length          float64 // m, of a core
+	Weight          float64 // relative likelihood that it fails
+	Cause           string  // what is wrong when this link fails; empty means by kind
+}
+
+// Part is a thing that does something: a valve, a limit, a board output.
+type Part struct {
+	ID, Kind, Words string
+	Terminals       map[string]string // terminal → point
+	Values          map[string]float64
+	Texts           map[string]string
+	Plug            string
+	Weight          float64
+}
+
+// Plug is what can be parted and refitted without a tool on the cores.
+type Plug struct{ ID, Words, In, Of string }
+
+// Call is something asked of the plant.
+type Call struct {
+	ID, Words string
+	How, Off  string // how it is made and withdrawn
+	Say       string // the same in plain words
+	Settle    float64
+	Stands    bool // keeps asking with every supply off: made while proving dead
+	Stop      float64
+}
+
+// Chain is the links from a source to a load, derived from the wiring.
+type Chain struct {
+	ID, Words string
+	From, To  string
+	Calls     []CallState
+	Links     []ChainLink
+}
+
+// ChainLink is one link of a chain and the point behind it.
+type ChainLink struct {
+	Over   *Link
+	To     string
+	Cause  string
+	Weight float64
+}
