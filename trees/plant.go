@@ -20,10 +20,12 @@ type Fact struct {
 // FactOption is one possible answer to a fact.
 type FactOption struct{ ID, Say string }
 
-// AssemblyUse puts an assembly into a plant.
+// AssemblyUse puts an assembly into a plant. Names are the keys of With as
+// written, in the order of the file.
 type AssemblyUse struct {
-	Use  strict.Text
-	With map[string]strict.Text
+	Use   strict.Text
+	With  map[string]strict.Text
+	Names []strict.Text
 }
 
 // Assembly brings parts, cores, points, enclosures and chains, with `$name`

@@ -17,6 +17,7 @@ type Set struct {
 	Cautions      []*Caution
 	Stops         []*Stop
 	Jurisdictions map[string]*Jurisdiction
+	Layers        []Layer // the files it was read from: embedded first, then from outside
 }
 
 // Param is one parameter of a check, cause or routine: `of: {at: point}`.

@@ -1,0 +1,97 @@
+package trees
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"faultwalk/trees/spelling"
+	"faultwalk/trees/strict"
+)
+
+// part reads one part and the links that its kind implies.
+func (c *composer) part(s *section) {
+	id := c.id("part", s)
+	kind := s.Text("kind")
+	known := oneOfWords(kind, "kind of part", slices.Sorted(maps.Keys(PartKinds)))
+	p := &Part{ID: id, Kind: kind.Value, Words: s.prose("words"), Terminals: map[string]string{}, Weight: s.number("weight")}
+	if m, there := s.OptSub("terminals"); there {
+		for _, e := range m.Entries() {
+			p.Terminals[e.Key.Value] = c.named("point", fmt.Sprintf("the part %q", id), e.Value.Text("the terminal "+e.Key.Value))
+		}
+	}
+	p.Plug = c.optRef("plug", "plug", fmt.Sprintf("the part %q", id), s)
+	p.Values, p.Texts = partValues(s), partTexts(s)
+	cause := c.cause(s)
+	c.plant.Parts = append(c.plant.Parts, p)
+	if known {
+		c.joins(s, p, PartKinds[p.Kind], cause)
+	}
+}
+
+func partValues(s *section) map[string]float64 {
+	m, there := s.OptSub("values")
+	if !there {
+		return nil
+	}
+	values := map[string]float64{}
+	for _, e := range m.Entries() {
+		values[e.Key.Value] = e.Value.Number("the value " + e.Key.Value).Value
+	}
+	return values
+}
+
+func partTexts(s *section) map[string]string {
+	m, there := s.OptSub("texts")
+	if !there {
+		return nil
+	}
+	texts := map[string]string{}
+	for _, e := range m.Entries() {
+		texts[e.Key.Value] = e.Value.Scalar("the text " + e.Key.Value).Value
+	}
+	return texts
+}
+
+// joins adds the contact or the loads of a part. The id of such a link is the
+// part's and the terminal it begins at: "high-limit.in", "diverter.switch".
+func (c *composer) joins(s *section, p *Part, kind PartKind, cause string) {
+	ways, linkKind := kind.Loads, LinkLoad
+	if kind.Contact {
+		ways, linkKind = [][2]string{{"in", "out"}}, LinkContact
+	}
+	if cause != "" && !kind.Contact {
+		s.KeyProblem("cause", "a %s has no contact; expected %q only on one that has", p.Kind, "cause")
+	}
+	weight := p.Weight
+	if !s.Has("weight") {
+		weight = contactWeight
+	}
+	for _, w := range ways {
+		if !c.terminals(s, p, w) {
+			continue
+		}
+		c.plant.Links = append(c.plant.Links, &Link{ID: p.ID + "." + w[0], Kind: linkKind, Words: p.Words, Of: p.ID,
+			From: p.Terminals[w[0]], To: p.Terminals[w[1]], Weight: weight, Cause: cause})
+	}
+}
+
+// terminals reports the terminals that a part of its kind must have and lacks.
+func (c *composer) terminals(s *section, p *Part, way [2]string) bool {
+	whole := true
+	for _, t := range way {
+		if _, there := p.Terminals[t]; !there {
+			whole = false
+			s.KeyProblem("terminals", "the %s %q needs the terminal %q%s", p.Kind, p.ID, t,
+				spelling.DidYouMean(t, slices.Sorted(maps.Keys(p.Terminals))))
+		}
+	}
+	return whole
+}
+
+// problemOf records what is wrong with a thing of the plant, where its id is written.
+func (c *composer) problemOf(kind, id, format string, args ...any) {
+	c.textOf(kind, id).Problem(format, args...)
+}
+
+func (c *composer) textOf(kind, id string) strict.Text { return c.ids[kind][id] }
