@@ -1,6 +1,6 @@
 // Package journal is the record of a job: the events that can happen in one,
 // and the codec that writes them as lines and reads them back. It does no I/O.
-// Start with Append to write a line and Read to get the events of a file.
+// Start with Append to write a line and Decode to get the events of a file.
 package journal
 
 import "time"
@@ -130,17 +130,18 @@ const (
 )
 
 // Value is one probe's reading: the mode and meter it was taken with, what was
-// typed, and the interval it stands for in SI units, before widening. An upper
-// end above every meter's range is written as Open.
+// typed, and the interval it stands for in SI units or °C, before widening, as
+// measurements.Reading has it. High is +Inf for ">20M", and so is Low for OL;
+// an infinite end is left out of the line, since JSON has none. Open says OL.
 type Value struct {
-	As     string  `json:"as"`
-	Mode   string  `json:"mode"`
-	Meter  string  `json:"meter"`
-	Typed  string  `json:"typed"`
-	Low    float64 `json:"low"`
-	High   float64 `json:"high"`
-	Open   bool    `json:"open,omitempty"`
-	Moving bool    `json:"moving,omitempty"`
+	As     string
+	Mode   string
+	Meter  string
+	Typed  string
+	Low    float64
+	High   float64
+	Open   bool
+	Moving bool
 }
 
 // Read records what a check gave. Measured is the hash of what was measured,
