@@ -76,7 +76,7 @@ func TestFormatThenParseGivesTheSameValue(t *testing.T) {
 
 func TestIntervalSurvivesJSONWithInfinity(t *testing.T) {
 	t.Parallel()
-	for _, i := range []measurements.Interval{{Lo: 1, Hi: 2}, {Lo: 20e6, Hi: inf}, {Lo: inf, Hi: inf}, {Lo: -0.3, Hi: -0.3}} {
+	for _, i := range []measurements.Interval{{Lo: 1, Hi: 2}, {Lo: 20e6, Hi: inf}, {Lo: inf, Hi: inf}, {Lo: -0.3, Hi: -0.3}, {Lo: -inf, Hi: 0.5}} {
 		text, err := json.Marshal(i)
 		if err != nil {
 			t.Fatal(err)
@@ -90,7 +90,7 @@ func TestIntervalSurvivesJSONWithInfinity(t *testing.T) {
 
 func TestBrokenIntervalJSONIsRefused(t *testing.T) {
 	t.Parallel()
-	for _, text := range []string{`[1]`, `[1,2,3]`, `{}`, `[2,1]`, `["a",1]`, `null`} {
+	for _, text := range []string{`[1]`, `[1,2,3]`, `{}`, `[2,1]`, `["a",1]`, `[null,1]`, `null`} {
 		var i measurements.Interval
 		if err := json.Unmarshal([]byte(text), &i); err == nil {
 			t.Errorf("%s was taken as %v", text, i)

@@ -7,7 +7,8 @@ import (
 )
 
 // Interval is the closed range a value lies in, in SI units or °C. Hi may be
-// +Inf; Lo is +Inf as well only for OL, which stands above every number.
+// +Inf; Lo is +Inf as well only for OL, which stands above every number, and -Inf
+// only where something is allowed without a lower limit.
 type Interval struct{ Lo, Hi float64 }
 
 // Point is the interval that holds v alone.
@@ -54,36 +55,51 @@ func (i Interval) clamp(domain Interval) Interval {
 	return Interval{math.Min(math.Max(i.Lo, domain.Lo), domain.Hi), math.Max(math.Min(i.Hi, domain.Hi), domain.Lo)}
 }
 
-// MarshalJSON writes [lo, hi], an infinite end as null: JSON has no infinity and
-// a journal must not fail on OL.
+// MarshalJSON writes [lo, hi] with "inf" or "-inf" for an infinite end: JSON has no
+// infinity and a journal must not fail on OL.
 func (i Interval) MarshalJSON() ([]byte, error) {
-	return json.Marshal([2]*float64{finite(i.Lo), finite(i.Hi)})
+	return json.Marshal([2]any{end(i.Lo), end(i.Hi)})
 }
 
-// UnmarshalJSON reads [lo, hi]; null is +Inf. Errors name what was found.
+// UnmarshalJSON reads what MarshalJSON wrote; errors name what was found.
 func (i *Interval) UnmarshalJSON(data []byte) error {
-	var ends []*float64
+	var ends []any
 	if err := json.Unmarshal(data, &ends); err != nil || len(ends) != 2 {
-		return fmt.Errorf("interval %.40q: expected [low, high], null for no upper limit", data)
+		return fmt.Errorf("interval %.40q: expected [low, high]", data)
 	}
-	lo, hi := orInfinite(ends[0]), orInfinite(ends[1])
-	if lo > hi {
+	lo, okLo := endOf(ends[0])
+	hi, okHi := endOf(ends[1])
+	switch {
+	case !okLo || !okHi:
+		return fmt.Errorf("interval %.40q: expected numbers, \"inf\" or \"-inf\"", data)
+	case lo > hi:
 		return fmt.Errorf("interval %.40q: the low end is above the high end", data)
 	}
 	*i = Interval{lo, hi}
 	return nil
 }
 
-func finite(v float64) *float64 {
-	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return nil
+func end(v float64) any {
+	switch {
+	case math.IsInf(v, 1):
+		return "inf"
+	case math.IsInf(v, -1):
+		return "-inf"
 	}
-	return &v
+	return v
 }
 
-func orInfinite(v *float64) float64 {
-	if v == nil {
-		return math.Inf(1)
+func endOf(v any) (float64, bool) {
+	switch v := v.(type) {
+	case float64:
+		return v, true
+	case string:
+		switch v {
+		case "inf":
+			return math.Inf(1), true
+		case "-inf":
+			return math.Inf(-1), true
+		}
 	}
-	return *v
+	return 0, false
 }

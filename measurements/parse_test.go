@@ -132,6 +132,7 @@ func TestRefusalIsOneLineThatSaysWhatWasExpected(t *testing.T) {
 		{temp, "20 V", "is in volts"},
 		{temp, "2k", "is not a reading"},
 		{ac, "5000", "is more than any meter for ac volts shows (1000 V)"},
+		{ac, "1000.1", "is more than any meter for ac volts shows (1000 V)"},
 		{ac, "-3", "is below what any meter for ac volts shows (0 V)"},
 		{ohm, "-2", "no ohmmeter shows less than 0 Ω: null the leads"},
 		{temp, "-300", "is below what any meter for celsius shows (-200 °C)"},
