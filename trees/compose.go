@@ -1,6 +1,9 @@
 package trees
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/trees/spelling"
 	"faultwalk/trees/strict"
 )
@@ -18,6 +21,10 @@ const (
 // derives what follows from it. The plant is nil if there are problems, among
 // them that there is no plant of that id.
 func (s *Set) Compose(plantID string) (*Plant, strict.Problems) {
+	s, problems := s.Whole()
+	if len(problems) > 0 {
+		return nil, problems
+	}
 	file := s.Plants[plantID]
 	if file == nil {
 		known := keys(s.Plants)
@@ -37,6 +44,7 @@ func (s *Set) Compose(plantID string) (*Plant, strict.Problems) {
 	if c.clean() {
 		c.plant.finish()
 		c.wiring()
+		c.causes(s)
 	}
 	if !c.clean() {
 		return nil, c.all().Sorted()
@@ -53,6 +61,7 @@ type composer struct {
 	bodies   []*strict.Node
 	problems strict.Problems
 	things   int
+	suggestions
 }
 
 // plantRef is a name that a thing of the plant uses of another.
@@ -69,7 +78,7 @@ func newComposer(p *Plant) *composer {
 func (c *composer) use(s *Set, u AssemblyUse) {
 	a := s.Assemblies[u.Use.Value]
 	if a == nil {
-		c.at(u.Use, "there is no assembly %q%s", clip(u.Use.Value), spelling.DidYouMean(u.Use.Value, keys(s.Assemblies)))
+		c.at(u.Use, "there is no assembly %q%s", clip(u.Use.Value), c.suggest(u.Use.Value, keys(s.Assemblies)))
 		return
 	}
 	if !c.parameters(a, u) || c.things > maxThings {
@@ -107,17 +116,19 @@ func (c *composer) limits(pos strict.Pos) {
 	}
 }
 
-// names checks that everything named is on the plant.
+// names checks that everything named is on the plant, and that no core leads nowhere.
 func (c *composer) names() {
+	for _, l := range c.plant.Links {
+		if id, core := c.ids["core"][l.ID]; core && l.From == l.To {
+			id.Problem("the core %q begins and ends at %q; expected two points", l.ID, l.To)
+		}
+	}
 	for _, r := range c.refs {
 		if _, there := c.ids[r.kind][r.name.Value]; there {
 			continue
 		}
-		var known []string
-		for id := range c.ids[r.kind] {
-			known = append(known, id)
-		}
+		known := slices.Collect(maps.Keys(c.ids[r.kind]))
 		r.name.Problem("%s: there is no %s %q on the plant %q%s", r.by, r.kind, clip(r.name.Value), c.plant.ID,
-			spelling.DidYouMean(r.name.Value, known))
+			c.suggest(r.name.Value, known))
 	}
 }

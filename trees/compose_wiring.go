@@ -26,6 +26,18 @@ func (c *composer) wiring() {
 	}
 }
 
+// causes reports chains on which a link fails by a cause that nobody wrote.
+func (c *composer) causes(s *Set) {
+	for _, ch := range c.plant.Chains {
+		for _, l := range ch.Links {
+			if ref, err := ParseRef(l.Cause); err == nil && s.Causes[ref.Name] == nil {
+				c.problemOf("chain", ch.ID, "the chain %q passes %q, whose failing is %q, and there is no cause %q%s", ch.ID, l.Over.ID, l.Cause,
+					ref.Name, c.suggest(ref.Name, keys(s.Causes)))
+			}
+		}
+	}
+}
+
 // start reports a supply whose beginning leads nowhere.
 func (c *composer) start(s *Supply) {
 	for _, at := range []string{s.Live, s.Neutral} {

@@ -14,6 +14,7 @@ import (
 type folder struct {
 	list, safety bool
 	what         string // "a check"
+	head         string // where reading stops, for the head alone
 	read         func(*reader, *section)
 }
 
@@ -87,7 +88,7 @@ func (r *reader) claim(kind string, id strict.Text) bool {
 	case before.layer == r.layer:
 		id.Problem("the %s %q is at %s already; give one of them another id", kind, id.Value, before.pos)
 		return false
-	case kind == "referral" || kind == "scale" && id.Value == "mains":
+	case kind == "referral" || kind == "scale" && id.Value == mainsScale:
 		id.Problem("the %s %q cannot be replaced by trees from outside; give yours another id", kind, id.Value)
 		return false
 	default:

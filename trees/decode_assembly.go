@@ -31,7 +31,7 @@ func (a *Assembly) filled(s *section, value func(Param) string) *strict.Node {
 	return a.Body.Fill(func(t strict.Text) string {
 		return fillParams(t.Value, isParam(a.Of), func(u paramUse) string {
 			if s != nil {
-				s.usedOnce(t, u)
+				s.wrong(t, u)
 			}
 			for _, p := range a.Of {
 				if p.Name == u.Name && u.Known {

@@ -5,7 +5,7 @@ import "faultwalk/trees/strict"
 // branches reads where each kind of reading leads; `else` owns the rest, so it stands last.
 func (r *reader) branches(s *section, t *tree, nodes []*strict.Node) []*Branch {
 	var all []*Branch
-	for i, n := range nodes {
+	for i, n := range few(nodes) {
 		b := r.branch(s.sub(n, "a branch"), t, true)
 		if b.Else && i < len(nodes)-1 {
 			n.Problem(`"else" owns what no other branch owns; expected it last`)

@@ -27,7 +27,7 @@ func (r *reader) check(s *section) {
 
 func (r *reader) look(s *section, c *Check) {
 	c.Look = s.text("look")
-	for _, n := range s.List("answers") {
+	for _, n := range few(s.List("answers")) {
 		c.Answers = append(c.Answers, r.answer(s.sub(n, "an answer"), c.Answers))
 	}
 	c.Powered = s.yes("powered")
@@ -58,6 +58,7 @@ func (r *reader) answerIDs(t strict.Text, c *Check) {
 		if !contains(answerNames(c), id) {
 			t.ProblemAt(t.AtOffset(at), "%q is no answer of %q; expected answers joined by \" or \", of %s%s", clip(id), c.ID,
 				spelling.Quoted(answerNames(c)), spelling.DidYouMean(id, answerNames(c)))
+			return
 		}
 		at += len([]rune(id)) + len(" or ")
 	}
@@ -76,7 +77,7 @@ func (r *reader) measure(s *section, c *Check) {
 	if oneOfWords(quantity, "quantity", quantityNames()) {
 		c.Read = quantity.Value
 	}
-	for _, n := range s.List("probes") {
+	for _, n := range few(s.List("probes")) {
 		c.Probes = append(c.Probes, r.probe(s.sub(n, "a probe"), c))
 	}
 	r.probeNames(s, c)

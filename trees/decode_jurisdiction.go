@@ -21,7 +21,7 @@ func (r *reader) jurisdiction(s *section) {
 		v.Standards = append(v.Standards, t.Value)
 	}
 	v.Law = s.optProse("law")
-	for _, n := range s.List("gates") {
+	for _, n := range few(s.List("gates")) {
 		v.Gates = append(v.Gates, r.gate(s.sub(n, "a gate"), v.Gates))
 	}
 	r.everyGate(s, v)

@@ -7,7 +7,7 @@ func (r *reader) plant(s *section) {
 	id := r.fileID(s, "plant")
 	keep := r.claim("plant", id)
 	v := &PlantFile{ID: id.Value, Pos: id.Pos, Is: s.prose("is")}
-	for _, n := range s.List("facts") {
+	for _, n := range few(s.List("facts")) {
 		v.Facts = append(v.Facts, r.fact(s.sub(n, "a fact"), v.Facts))
 	}
 	for _, n := range s.List("assemblies") {
@@ -28,7 +28,7 @@ func (r *reader) fact(s *section, before []Fact) Fact {
 	}
 	f := Fact{ID: id.Value, Ask: s.prose("ask")}
 	var options []string
-	for _, n := range s.List("options") {
+	for _, n := range few(s.List("options")) {
 		o := s.sub(n, "an option")
 		option := o.id("id")
 		if contains(options, option.Value) {

@@ -7,7 +7,7 @@ func (r *reader) scale(s *section) {
 	id := s.id("id")
 	v := &Scale{ID: id.Value, Pos: id.Pos}
 	if s.Which("bands", "modes") == "modes" {
-		for _, n := range s.List("modes") {
+		for _, n := range few(s.List("modes")) {
 			v.Modes = append(v.Modes, r.modeBands(n.Map("the bands of some modes")))
 		}
 	} else {
@@ -45,7 +45,7 @@ func (r *reader) modesOnce(s *section, v *Scale) {
 }
 
 func (r *reader) bands(m *strict.Map) []Band {
-	nodes := m.List("bands")
+	nodes := few(m.List("bands"))
 	var all []Band
 	for i, n := range nodes {
 		all = append(all, r.band(n.Map("a band"), i == len(nodes)-1, all))

@@ -12,6 +12,22 @@ type section struct {
 	scope []Param
 }
 
+// Limits of one thing: trees may come from outside, and what is compared with
+// its own kind must stay few.
+const (
+	maxText  = 20_000 // bytes of a text
+	maxItems = 64     // parameters, bands, answers, branches, options of one thing
+)
+
+// few gives the nodes of a list, no more of them than one thing may have.
+func few(nodes []*strict.Node) []*strict.Node {
+	if len(nodes) > maxItems {
+		nodes[maxItems].Problem("the list has %d items; expected at most %d", len(nodes), maxItems)
+		return nodes[:maxItems]
+	}
+	return nodes
+}
+
 // sub reads a mapping inside this one with the same parameters.
 func (s *section) sub(n *strict.Node, what string) *section {
 	return &section{n.Map(what), n, s.scope}
@@ -85,7 +101,11 @@ func (s *section) params(kinds []string) []Param {
 		return nil
 	}
 	var all []Param
-	for _, e := range m.Entries() {
+	for i, e := range m.Entries() {
+		if i == maxItems {
+			e.Key.Problem("more than %d parameters; expected at most that", maxItems)
+			break
+		}
 		if !idWord.MatchString(e.Key.Value) {
 			e.Key.Problem("found the parameter %q; expected a plain hyphenated word such as at", clip(e.Key.Value))
 			continue
@@ -99,28 +119,36 @@ func (s *section) params(kinds []string) []Param {
 	return all
 }
 
-// used checks the parameters that a text uses against the ones declared.
+// used checks the parameters that a text uses against the ones declared. The
+// first few wrong ones of a text are enough to say.
 func (s *section) used(t strict.Text) strict.Text {
+	if len(t.Value) > maxText {
+		t.Problem("the text has %d bytes; expected at most %d", len(t.Value), maxText)
+		return strict.Text{}
+	}
+	said := 0
 	fillParams(t.Value, isParam(s.scope), func(u paramUse) string {
-		s.usedOnce(t, u)
+		if said < 5 && s.wrong(t, u) {
+			said++
+		}
 		return ""
 	})
 	return t
 }
 
-func (s *section) usedOnce(t strict.Text, u paramUse) {
+// wrong reports one use of a parameter that is not declared or has no such attribute.
+func (s *section) wrong(t strict.Text, u paramUse) bool {
 	if !u.Known {
 		t.ProblemAt(t.AtOffset(u.Start), "the parameter $%s is not declared%s", u.Name, s.declared(u.Name))
-		return
+		return true
 	}
 	kind := paramKind(s.scope, u.Name)
-	if u.Attr == "" {
-		return
-	}
 	allowed, closed := attributes[kind]
-	if closed && !contains(allowed, u.Attr) {
-		t.ProblemAt(t.AtOffset(u.Start), "$%s is a %s, which has no %q; %s", u.Name, kind, u.Attr, expectedOf(allowed))
+	if u.Attr == "" || !closed || contains(allowed, u.Attr) {
+		return false
 	}
+	t.ProblemAt(t.AtOffset(u.Start), "$%s is a %s, which has no %q; %s", u.Name, kind, u.Attr, expectedOf(allowed))
+	return true
 }
 
 // attributes of parameters by kind. A part has its terminals, so any name will do there.

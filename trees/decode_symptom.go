@@ -9,12 +9,7 @@ import (
 func (r *reader) symptom(s *section) {
 	id := r.fileID(s, "symptom")
 	keep := r.claim("symptom", id)
-	v := &Symptom{ID: id.Value, Pos: id.Pos, Sign: s.prose("sign")}
-	for _, t := range s.texts("words") {
-		v.Words = append(v.Words, t.Value)
-	}
-	v.Plants = s.opt("plants")
-	r.predicate(v.Plants)
+	v := r.symptomWords(s, id)
 	v.Cleared = s.text("cleared")
 	r.wantRef("check", v.Cleared, nil)
 	v.Start, v.Steps = r.steps(s, nil)
@@ -23,13 +18,26 @@ func (r *reader) symptom(s *section) {
 	}
 }
 
+// symptomWords reads what a symptom is chosen by.
+func (r *reader) symptomWords(s *section, id strict.Text) *Symptom {
+	v := &Symptom{ID: id.Value, Pos: id.Pos, Sign: s.prose("sign")}
+	for _, t := range s.texts("words") {
+		v.Words = append(v.Words, t.Value)
+	}
+	v.Plants = s.opt("plants")
+	r.predicate(v.Plants)
+	return v
+}
+
 // routine reads a part of a tree that several trees use.
 func (r *reader) routine(s *section) {
 	id := s.id("id")
 	keep := r.claim("routine", id)
 	v := &Routine{ID: id.Value, Pos: id.Pos, Of: s.params(ParamKinds)}
-	for _, t := range s.OptWords("exits") {
+	for i, t := range s.OptWords("exits") {
 		switch {
+		case i >= maxItems:
+			t.Problem("more than %d exits; expected at most that", maxItems)
 		case !idWord.MatchString(t.Value):
 			t.Problem("found the exit %q; expected a plain hyphenated word such as no-volts", clip(t.Value))
 		case contains(v.Exits, t.Value):

@@ -29,13 +29,24 @@ func (l *loader) link() {
 }
 
 // exists reports a name that nothing has.
-func (l *loader) exists(kind string, at strict.Text, name string) bool {
-	known := l.known(kind)
-	if slices.Contains(known, name) {
-		return true
+func (l *loader) exists(kind string, at strict.Text, name string) {
+	if l.set.has(kind, name) {
+		return
 	}
-	at.Problem("there is no %s %q%s", kind, clip(name), l.suggest(name, known))
-	return false
+	at.Problem("there is no %s %q%s", kind, clip(name), l.suggest(name, l.known(kind)))
+}
+
+// has says whether the set has a thing of that kind.
+func (s *Set) has(kind, name string) bool {
+	switch kind {
+	case "scale":
+		return s.Scales[name] != nil
+	case "symptom":
+		return s.Symptoms[name] != nil
+	case "referral":
+		return s.Referrals[name] != nil
+	}
+	return s.Assemblies[name] != nil
 }
 
 func (l *loader) known(kind string) []string {

@@ -85,6 +85,13 @@ func (l *loader) conditionOn(prover *prove.Prover, c *Check, condition strict.Te
 	if condition.Value == "" {
 		return
 	}
+	switch l.conditions++; {
+	case l.conditions == maxConditions:
+		condition.Problem("more than %d conditions; this one and the rest are not looked at", maxConditions)
+		return
+	case l.conditions > maxConditions:
+		return
+	}
 	reportCondition(prover, condition, "a condition on "+c.ID, l.set.vocabulary(c))
 }
 

@@ -11,13 +11,14 @@ import (
 
 // loader puts layers together: the embedded files, then trees from outside.
 type loader struct {
-	set         *Set
-	layer       int
-	owners      map[string]*owner
-	wants       []want
-	sources     []*strict.Source
-	problems    strict.Problems // of no file in particular, or of copies
-	suggestions int
+	set        *Set
+	layer      int
+	owners     map[string]*owner
+	wants      []want
+	sources    []*strict.Source
+	problems   strict.Problems // of no file in particular, or of copies
+	conditions int             // looked at
+	suggestions
 }
 
 // want is a name that must exist once every layer is read.
@@ -28,21 +29,30 @@ type want struct {
 	scope []Param
 }
 
-// Limits of what is looked at: a hostile tree must not cost hours. Each
-// suggestion compares a word with every known one.
+// Limits of what is looked at: a hostile tree must not cost hours.
 const (
 	maxProblems    = 2000
-	maxSuggestions = 200
+	maxConditions  = 100_000
+	maxSuggestions = 200 // each compares a word with every known one
 )
 
 func assemble(layers []Layer, problems strict.Problems) (*Set, strict.Problems) {
-	l := &loader{set: newSet(), owners: map[string]*owner{}, problems: problems}
+	l := newLoader(problems)
 	l.set.Layers = layers
 	for i, layer := range layers {
 		l.layer = i
-		l.read(layer)
+		l.read(layer, folders())
 	}
 	l.link()
+	return l.done()
+}
+
+func newLoader(problems strict.Problems) *loader {
+	return &loader{set: newSet(), owners: map[string]*owner{}, problems: problems}
+}
+
+// done gives the set and everything found wrong, sorted.
+func (l *loader) done() (*Set, strict.Problems) {
 	for _, s := range l.sources {
 		l.problems = append(l.problems, s.Problems()...)
 	}
@@ -57,21 +67,28 @@ func newSet() *Set {
 	}
 }
 
-// read decodes the files of one layer, in the order of their names.
-func (l *loader) read(layer Layer) {
-	known, found := folders(), 0
+// read decodes the files of one layer that lie in the known folders, in the order of their names.
+func (l *loader) read(layer Layer, known map[string]folder) {
+	found := 0
 	for _, file := range slices.Sorted(maps.Keys(layer.Files)) {
 		if found > maxProblems {
 			l.problem(layer.named(file), "more than %d problems before this file; the rest is not looked at", maxProblems)
 			return
 		}
 		folderName, _, _ := strings.Cut(file, "/")
-		f := known[folderName]
+		f, wanted := known[folderName]
+		if !wanted {
+			continue
+		}
 		if f.safety && l.layer > 0 {
 			l.problem(layer.named(file), "trees from outside may not bring %s; they come from this program alone", folderName)
 			continue
 		}
-		source := strict.Parse(layer.named(file), []byte(layer.Files[file]), strict.Limits{})
+		text := layer.Files[file]
+		if f.head != "" {
+			text, _, _ = strings.Cut(text, f.head)
+		}
+		source := strict.Parse(layer.named(file), []byte(text), strict.Limits{})
 		r := &reader{loader: l, stem: stemOf(file), owner: &owner{}}
 		r.file(f, source)
 		source.Root = nil // the texts are kept, what held them together need not be
@@ -84,10 +101,13 @@ func (l *loader) problem(file, format string, args ...any) {
 	l.problems = append(l.problems, problemAt(strict.Pos{File: file, Line: 1, Col: 1}, format, args...))
 }
 
+// suggestions counts how often a wrong name was compared with the known ones.
+type suggestions struct{ made int }
+
 // suggest says what a wrong name probably meant, while that does not cost too much.
-func (l *loader) suggest(name string, known []string) string {
-	l.suggestions++
-	if l.suggestions > maxSuggestions {
+func (s *suggestions) suggest(name string, known []string) string {
+	s.made++
+	if s.made > maxSuggestions {
 		return ""
 	}
 	return spelling.DidYouMean(name, known)

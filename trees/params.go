@@ -26,14 +26,14 @@ func fillParams(text string, declared func(string) bool, value func(paramUse) st
 		return text
 	}
 	var b strings.Builder
-	at := 0
+	at, runes := 0, 0
 	for {
 		found := paramPattern.FindStringSubmatchIndex(text[at:])
 		if found == nil {
 			break
 		}
 		start := at + found[0]
-		u := paramUse{Start: utf8.RuneCountInString(text[:start])}
+		u := paramUse{Start: runes + utf8.RuneCountInString(text[at:start])}
 		u.Name, u.Known = longestDeclared(text[at+found[2]:at+found[3]], declared)
 		end := start + 1 + len(u.Name)
 		if attr := attrPattern.FindStringSubmatch(text[end:]); attr != nil {
@@ -42,7 +42,7 @@ func fillParams(text string, declared func(string) bool, value func(paramUse) st
 		}
 		b.WriteString(text[at:start])
 		b.WriteString(value(u))
-		at = end
+		at, runes = end, u.Start+utf8.RuneCountInString(text[start:end])
 	}
 	b.WriteString(text[at:])
 	return b.String()

@@ -7,6 +7,9 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
+
+	"faultwalk/trees/strict"
 )
 
 // mainsScale is the scale that judges mains voltages; trees from outside cannot replace it.
@@ -48,6 +51,12 @@ func (s *Scale) text() string {
 // another: a job that finishes on the trees it began with is guarded by the running program all the same.
 func (s *Set) WithSafety(running *Set) *Set {
 	guarded := *s
+	if s.whole != nil {
+		guarded.whole = sync.OnceValues(func() (*Set, strict.Problems) {
+			all, problems := s.Whole()
+			return all.WithSafety(running), problems
+		})
+	}
 	guarded.Jurisdictions, guarded.Cautions, guarded.Stops = running.Jurisdictions, running.Cautions, running.Stops
 	guarded.Scales = maps.Clone(s.Scales)
 	guarded.Scales[mainsScale] = running.Scales[mainsScale]

@@ -18,6 +18,7 @@ type Set struct {
 	Stops         []*Stop
 	Jurisdictions map[string]*Jurisdiction
 	Layers        []Layer // the files it was read from: embedded first, then from outside
+	whole         func() (*Set, strict.Problems)
 }
 
 // Param is one parameter of a check, cause or routine: `of: {at: point}`.
