@@ -15,6 +15,7 @@ type index struct {
 	reaching   map[string][]string
 	isolators  map[string][]*Device
 	live       map[string]bool // points mains can reach
+	feeds      map[string]feed // by point
 }
 
 // Supply finds a supply by id; nil if there is none. So do the others here.
@@ -80,5 +81,13 @@ func (p *Plant) finish() {
 		}
 	}
 	p.derive()
+	p.deriveFeeds()
 	p.deriveChains()
+}
+
+// NewPlant indexes a plant put together in code and derives what follows from
+// its wiring. The trees' own plants come from a Set.
+func NewPlant(p Plant) *Plant {
+	p.finish()
+	return &p
 }

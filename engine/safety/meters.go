@@ -1,0 +1,137 @@
+package safety
+
+import (
+	"fmt"
+
+	"faultwalk/measurements"
+	"faultwalk/trees"
+)
+
+// held is the kit in hand: the instruments the hands named.
+func held(ctx Context) measurements.Kit {
+	known := ctx.Kit.Instruments
+	if len(known) == 0 {
+		known = measurements.DefaultKit().Instruments
+	}
+	k := measurements.Kit{ProvingUnit: ctx.Hands.ProvingUnit}
+	for _, i := range known {
+		if contains(ctx.Hands.Kit, i.ID) {
+			k.Instruments = append(k.Instruments, i)
+		}
+	}
+	return k
+}
+
+// Modes settles the meter mode of every probe of a check: the first the check
+// names that may be used on that pair and that the kit has. A refusal says
+// what is missing, or that no mode may be used there at all.
+func Modes(ctx Context, c *trees.BoundCheck) ([]string, *Refusal) {
+	kit := held(ctx)
+	var out []string
+	for _, b := range c.Probes {
+		mode, r := settle(ctx.Plant, kit, c, b)
+		if r != nil {
+			return nil, r
+		}
+		out = append(out, mode)
+	}
+	return out, nil
+}
+
+// settle finds the mode for one probe.
+func settle(p *trees.Plant, kit measurements.Kit, c *trees.BoundCheck, b trees.BoundProbe) (string, *Refusal) {
+	var why *Refusal
+	for _, m := range wanted(c, b) {
+		if r := pairAllows(p, b, m); r != nil {
+			why = r
+			continue
+		}
+		if _, _, ok := kit.Find(measurements.Mode(m), c.Quantity); ok {
+			return m, nil
+		}
+		if why == nil || why.Kind != Instrument {
+			why = lacks(m)
+		}
+	}
+	return "", why
+}
+
+// wanted lists the modes a probe may be read in, best first. Volts without a
+// word about the mode are read without loading the circuit.
+func wanted(c *trees.BoundCheck, b trees.BoundProbe) []string {
+	if len(b.Modes) > 0 {
+		return b.Modes
+	}
+	var out []string
+	for _, m := range measurements.ModesFor(c.Quantity) {
+		if !m.Loads() {
+			out = append(out, string(m))
+		}
+	}
+	return out
+}
+
+// pairAllows refuses a mode that draws current on any pair but live and neutral
+// of one residual-current group.
+func pairAllows(p *trees.Plant, b trees.BoundProbe, mode string) *Refusal {
+	if !measurements.Mode(mode).Loads() || !b.Earth && mayLoad(p, b.From, b.To) {
+		return nil
+	}
+	return &Refusal{
+		Why:  fmt.Sprintf("no %s between %s: only between live and neutral of the same RCD. To earth, to a case or across two RCDs use high impedance", mode, pair(b)),
+		Kind: Never,
+	}
+}
+
+// pair words the two points of a probe.
+func pair(b trees.BoundProbe) string {
+	if b.To == nil {
+		return b.From.Words
+	}
+	return b.From.Words + " and " + b.To.Words
+}
+
+// lacks refuses for want of an instrument.
+func lacks(mode string) *Refusal {
+	return &Refusal{Why: fmt.Sprintf("this needs an instrument with the mode %q, and the kit has none", mode), Referral: noInstrument, Kind: Instrument}
+}
+
+// checkModes judges the modes a check would be read in: those set on the meter,
+// or if none are settled, that there are any.
+func checkModes(ctx Context, t Thing) *Refusal {
+	if t.Check == nil {
+		return nil
+	}
+	if t.Modes == nil {
+		_, r := Modes(ctx, t.Check)
+		return r
+	}
+	if len(t.Modes) > len(t.Check.Probes) {
+		return &Refusal{Why: "more meter modes are named than the check has readings", Kind: Unknown}
+	}
+	for i, m := range t.Modes {
+		if !measurements.Mode(m).Reads(t.Check.Quantity) {
+			return &Refusal{Why: fmt.Sprintf("%s does not read %s", m, t.Check.Quantity), Kind: Instrument, Referral: noInstrument}
+		}
+		if r := pairAllows(ctx.Plant, t.Check.Probes[i], m); r != nil {
+			return r
+		}
+	}
+	return nil
+}
+
+// canProve judges the instruments for a proof: a two-pole tester and something
+// to prove it on. A multimeter, a neon or a non-contact stick proves nothing
+// (handbook 1.3, after GS38).
+func canProve(ctx Context) *Refusal {
+	kit := held(ctx)
+	for _, m := range []measurements.Mode{measurements.TwoPoleUnloaded, measurements.TwoPoleLoaded} {
+		if _, _, ok := kit.Find(m, measurements.ACVolts); !ok {
+			return &Refusal{Why: "proving dead needs a two-pole voltage tester with a load button; a multimeter, a neon or a stick is none", Referral: noInstrument, Kind: Instrument}
+		}
+	}
+	if !kit.ProvingUnit {
+		return &Refusal{Why: "proving dead needs a proving unit, to prove the tester before and after", Referral: noInstrument, Kind: Instrument}
+	}
+	return nil
+}
