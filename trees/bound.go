@@ -2,7 +2,6 @@ package trees
 
 import (
 	"faultwalk/measurements"
-	"faultwalk/trees/prove"
 	"faultwalk/trees/strict"
 )
 
@@ -23,6 +22,10 @@ type Graph struct {
 	Steps   map[string]*Bound
 	Order   []string // step paths as written, for stable listings
 	Cleared *BoundCheck
+	Visited map[*Step]bool // the steps as written that were bound
+	checks  map[string]*BoundCheck
+	causes  map[string]*BoundCause
+	below   map[string][]*BoundCause
 }
 
 // Bound is one step of a graph. Path is its id: symptom/step, and inside a
@@ -37,7 +40,6 @@ type Bound struct {
 	Why       string
 	Group     string // the routine instance or split it belongs to: its covers come off together
 	Chain     string // the chain it halves, if any
-	table     *prove.Partition
 }
 
 // Target is where a branch leads; exactly one field is set.

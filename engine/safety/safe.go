@@ -1,0 +1,59 @@
+package safety
+
+import (
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+)
+
+// PlanSafe gives the acts that leave the plant safe and off: calls withdrawn,
+// what reaches a cover that is off switched off and locked, the enclosure proved
+// and its cover on. Nothing is put back on, and what was never touched stays as
+// it is. After a voltage found there is nothing to do: what is off stays off and
+// nobody reaches in. It ends before the first act these hands may not do.
+func PlanSafe(ctx Context, w *World) []journal.Act {
+	p := &planner{ctx: ctx, w: w.Clone()}
+	if p.w.Found != nil {
+		return nil
+	}
+	var all []string
+	for _, s := range ctx.Plant.Supplies {
+		all = append(all, s.ID)
+	}
+	p.lock(p.loose())
+	p.shut(all)
+	p.lids()
+	p.release()
+	return allowed(ctx, w, p.acts)
+}
+
+// PlanStop gives the acts that stop the plant, so that no device is switched
+// off under load: calls withdrawn, and the wait.
+func PlanStop(ctx Context, w *World) []journal.Act {
+	p := &planner{ctx: ctx, w: w.Clone()}
+	p.stop()
+	return p.acts
+}
+
+// loose lists the devices we switched off or locked that are not off and locked
+// for certain.
+func (p *planner) loose() []*trees.Device {
+	var out []*trees.Device
+	for _, d := range p.ctx.Plant.Devices {
+		if k := p.w.Devices[d.ID]; k != (Device{}) && (k.Off != Set || k.Locked != Set) && p.w.usable(d) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// allowed keeps the acts up to the first that the guard refuses.
+func allowed(ctx Context, w *World, acts []journal.Act) []journal.Act {
+	c := w.Clone()
+	for i, a := range acts {
+		if Guard(ctx, c, OfAct(a)) != nil {
+			return acts[:i]
+		}
+		c.Apply(assumed(ctx.Plant, a))
+	}
+	return acts
+}

@@ -1,0 +1,264 @@
+package trees
+
+import (
+	"fmt"
+	"strings"
+
+	"faultwalk/trees/strict"
+)
+
+// Bind puts a symptom's tree onto a plant: references are filled in, routines
+// and splits expanded, steps the plant lacks replaced by their `otherwise`.
+// Only what can be reached from the start is bound. A nil graph without
+// problems means the tree does not serve this plant.
+func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
+	s, problems := s.Whole()
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	sym := s.Symptoms[symptom]
+	if sym == nil {
+		panic("trees: Bind of an unknown symptom " + symptom)
+	}
+	b := &binder{set: s, plant: plant, checks: map[string]*BoundCheck{}, causes: map[string]*BoundCause{},
+		entries: map[string]*Target{}, graph: &Graph{Symptom: sym, Plant: plant, Steps: map[string]*Bound{}, Visited: map[*Step]bool{}}}
+	if !b.holds(sym.Plants, nil) {
+		return nil, b.problems
+	}
+	top := &scope{prefix: symptom, steps: sym.Steps, group: symptom}
+	b.graph.Start = b.enter(top, sym.Start, sym.Pos)
+	if sym.Cleared.Value != "" {
+		b.graph.Cleared = b.check(sym.Cleared, nil, nil)
+	}
+	b.graph.checks, b.graph.causes, b.graph.below = b.checks, b.causes, map[string][]*BoundCause{}
+	if len(b.problems) > 0 {
+		return nil, b.problems.Sorted()
+	}
+	return b.graph, nil
+}
+
+type binder struct {
+	set      *Set
+	plant    *Plant
+	graph    *Graph
+	problems strict.Problems
+	checks   map[string]*BoundCheck
+	causes   map[string]*BoundCause
+	entries  map[string]*Target // where a step really begins; nil while it is being bound
+}
+
+// scope is where names are looked up: the symptom, or one use of a routine.
+type scope struct {
+	prefix string
+	steps  []*Step
+	params []Param
+	args   map[string]string
+	exits  map[string]*Branch
+	outer  *scope
+	group  string
+}
+
+func (b *binder) problem(pos strict.Pos, format string, args ...any) {
+	m := fmt.Sprintf(format, args...)
+	if b.plant != nil {
+		m += fmt.Sprintf(" (on %s)", b.plant.ID)
+	}
+	b.problems = append(b.problems, strict.Problem{File: pos.File, Line: pos.Line, Col: pos.Col, Message: m})
+}
+
+func (sc *scope) find(id string) *Step {
+	for _, st := range sc.steps {
+		if st.ID == id {
+			return st
+		}
+	}
+	return nil
+}
+
+// enter binds the step of that name once and says where it really begins.
+func (b *binder) enter(sc *scope, name string, pos strict.Pos) Target {
+	st := sc.find(name)
+	if st == nil {
+		b.problem(pos, "no step %q here; expected one of %s", name, sc.names())
+		return Target{}
+	}
+	b.graph.Visited[st] = true
+	path := sc.prefix + "/" + name
+	if e, seen := b.entries[path]; seen {
+		if e == nil {
+			b.problem(pos, "step %q leads back to itself: a loop; a tree only goes on", name)
+			return Target{}
+		}
+		return *e
+	}
+	b.entries[path] = nil
+	t := b.begin(sc, st, path)
+	b.entries[path] = &t
+	return t
+}
+
+func (sc *scope) names() string {
+	var ids []string
+	for _, st := range sc.steps {
+		ids = append(ids, fmt.Sprintf("%q", st.ID))
+	}
+	return strings.Join(ids, ", ")
+}
+
+func (b *binder) begin(sc *scope, st *Step, path string) Target {
+	if !b.holds(st.If, sc) {
+		if st.Otherwise.Value == "" {
+			b.problem(st.Pos, "step %q is not on this plant and has no otherwise; say where it leads instead", st.ID)
+			return Target{}
+		}
+		return b.enter(sc, st.Otherwise.Value, st.Otherwise.Pos)
+	}
+	switch {
+	case st.Routine.Value != "":
+		return b.routine(sc, st, path)
+	case st.Split.Value != "":
+		return b.split(sc, st, path)
+	}
+	return b.step(sc, st, path)
+}
+
+func (b *binder) step(sc *scope, st *Step, path string) Target {
+	check := b.check(st.Check, sc.params, sc.args)
+	bound := &Bound{Path: path, Pos: st.Pos, Check: check, Why: sc.prose(b, st.Why), Group: sc.group}
+	b.add(bound)
+	b.stops(bound)
+	for _, br := range st.Branches {
+		bound.Branches = append(bound.Branches, b.branch(sc, br))
+	}
+	b.aside(sc, st, bound)
+	return Target{Go: path}
+}
+
+// aside binds the two ways out of a step that are no reading.
+func (b *binder) aside(sc *scope, st *Step, bound *Bound) {
+	if st.Otherwise.Value != "" {
+		bound.Otherwise = b.enter(sc, st.Otherwise.Value, st.Otherwise.Pos)
+	}
+	if st.Dead.Value != "" {
+		bound.Dead = b.enter(sc, st.Dead.Value, st.Dead.Pos).Go
+	}
+}
+
+func (b *binder) add(bound *Bound) {
+	b.graph.Steps[bound.Path] = bound
+	b.graph.Order = append(b.graph.Order, bound.Path)
+}
+
+// stops puts the rows that end a job anywhere before a step's own branches.
+func (b *binder) stops(bound *Bound) {
+	if bound.Check == nil || len(bound.Check.Probes) < 2 {
+		return
+	}
+	for _, s := range b.set.Stops {
+		if bound.Check.takes(s.If.Value) {
+			bound.Branches = append(bound.Branches, &BoundBranch{Pos: s.Pos, If: s.If, Stop: s, Meaning: s.Words,
+				To: Target{Refer: b.set.Referrals[s.Refer]}})
+		}
+	}
+}
+
+// takes says whether every reading a condition names is taken by the check.
+func (c *BoundCheck) takes(condition string) bool {
+	for _, name := range []string{"ln", "le", "ne"} {
+		if !namesWord(condition, name) {
+			continue
+		}
+		found := false
+		for _, p := range c.Probes {
+			found = found || p.As == name
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}
+
+func namesWord(text, word string) bool {
+	for _, f := range strings.FieldsFunc(text, func(r rune) bool {
+		return !(r == '-' || r == '_' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z')
+	}) {
+		if f == word {
+			return true
+		}
+	}
+	return false
+}
+
+func (b *binder) branch(sc *scope, br *Branch) *BoundBranch {
+	out := &BoundBranch{Pos: br.Pos, If: br.If, Else: br.Else, Meaning: sc.prose(b, br.Meaning)}
+	for _, a := range br.Answer {
+		out.Answers = append(out.Answers, a.Value)
+	}
+	out.To = b.target(sc, br, out)
+	return out
+}
+
+func (b *binder) target(sc *scope, br *Branch, out *BoundBranch) Target {
+	switch {
+	case br.Go.Value != "":
+		return b.enter(sc, br.Go.Value, br.Go.Pos)
+	case len(br.Causes) > 0:
+		var t Target
+		for _, c := range br.Causes {
+			if bc := b.cause(c, sc.params, sc.args, true); bc != nil {
+				t.Causes = append(t.Causes, bc)
+			}
+		}
+		return t
+	case br.Refer.Value != "":
+		if r := b.set.Referrals[br.Refer.Value]; r != nil {
+			return Target{Refer: r}
+		}
+		b.problem(br.Refer.Pos, "unknown referral %q", br.Refer.Value)
+	case br.Pass.Value != "":
+		if b.set.Symptoms[br.Pass.Value] == nil {
+			b.problem(br.Pass.Pos, "unknown symptom %q", br.Pass.Value)
+		}
+		return Target{Pass: br.Pass.Value}
+	case br.Exit.Value != "":
+		return b.exit(sc, br, out)
+	}
+	return Target{}
+}
+
+// exit leaves a routine by the branch its user gave for that exit.
+func (b *binder) exit(sc *scope, br *Branch, out *BoundBranch) Target {
+	user := sc.exits[br.Exit.Value]
+	if user == nil {
+		b.problem(br.Exit.Pos, "exit %q is not one the routine declares", br.Exit.Value)
+		return Target{}
+	}
+	if m := sc.outer.prose(b, user.Meaning); m != "" {
+		out.Meaning = strings.TrimPrefix(out.Meaning+"; "+m, "; ")
+	}
+	return b.target(sc.outer, user, out)
+}
+
+func (b *binder) routine(sc *scope, st *Step, path string) Target {
+	ref, ok := b.ref(st.Routine, sc.params, sc.args)
+	if !ok {
+		return Target{}
+	}
+	r := b.set.Routines[ref.Name]
+	if r == nil {
+		b.problem(st.Routine.Pos, "unknown routine %q", ref.Name)
+		return Target{}
+	}
+	args, ok := b.args(ref, r.Of, st.Routine.Pos)
+	if !ok {
+		return Target{}
+	}
+	for _, e := range r.Exits {
+		if st.Exits[e] == nil {
+			b.problem(st.Pos, "routine %s may leave by %q, which this step does not handle; add it under exits", r.ID, e)
+		}
+	}
+	inner := &scope{prefix: path, steps: r.Steps, params: r.Of, args: args, exits: st.Exits, outer: sc, group: path}
+	return b.enter(inner, r.Start, st.Pos)
+}

@@ -1,0 +1,155 @@
+package trees
+
+import (
+	"sort"
+	"strings"
+
+	"faultwalk/measurements"
+	"faultwalk/trees/strict"
+)
+
+// check binds a reference to a check; bound once per instance.
+func (b *binder) check(t strict.Text, params []Param, args map[string]string) *BoundCheck {
+	ref, ok := b.ref(t, params, args)
+	if !ok {
+		return nil
+	}
+	if bc, known := b.checks[ref.String()]; known {
+		return bc
+	}
+	c := b.set.Checks[ref.Name]
+	if c == nil {
+		b.problem(t.Pos, "unknown check %q", ref.Name)
+		return nil
+	}
+	a, ok := b.args(ref, c.Of, t.Pos)
+	if !ok {
+		return nil
+	}
+	return b.bindCheck(ref, c, a, t.Pos)
+}
+
+func (b *binder) bindCheck(ref Ref, c *Check, a map[string]string, pos strict.Pos) *BoundCheck {
+	say := func(s string) string { return b.prose(s, c.Of, a) }
+	bc := &BoundCheck{ID: ref.String(), Check: c, Look: say(c.Look.Value), Quantity: measurements.Quantity(c.Read),
+		Answers: c.Answers, Good: c.Good, Where: say(c.Where), How: say(c.How), Why: say(c.Why), Else: say(c.Else), Say: say(c.Say)}
+	b.checks[bc.ID] = bc
+	bc.Expect = c.Expect
+	bc.Expect.Value = fill(c.Expect.Value, c.Of, a)
+	for _, p := range c.Probes {
+		bc.Probes = append(bc.Probes, b.probe(c, p, a, pos))
+	}
+	bc.Need.Calls = b.calls(c.Calls, c.Of, a, pos)
+	bc.Need.For = c.For
+	bc.Need.Unplugged = b.ids(c.Unplugged, c.Of, a, "plug", pos)
+	b.needOf(bc, b.ids(c.Inside, c.Of, a, "enclosure", pos))
+	if len(c.Uses) > 0 {
+		bc.Uses = map[string]*BoundCheck{}
+		for _, u := range c.Uses {
+			bc.Uses[u.As] = b.check(u.Check, c.Of, a)
+		}
+	}
+	return bc
+}
+
+func (b *binder) probe(c *Check, p Probe, a map[string]string, pos strict.Pos) BoundProbe {
+	out := BoundProbe{As: p.As, Modes: p.Modes, From: b.place(p.From, c.Of, a, pos)}
+	if p.To.Value != "" {
+		out.To = b.place(p.To, c.Of, a, pos)
+	}
+	if len(out.Modes) == 0 {
+		for _, m := range measurements.ModesFor(measurements.Quantity(c.Read)) {
+			out.Modes = append(out.Modes, string(m))
+		}
+	}
+	out.Earth = isEarth(out.From) || isEarth(out.To)
+	b.modesByPair(out, p, pos)
+	return out
+}
+
+func isEarth(p *Point) bool { return p != nil && p.Role == "earth" }
+
+// modesByPair holds the rule that low impedance and a load button are for live
+// and neutral of the same RCD only: 3 kΩ to earth passes 80 mA, trips the RCD,
+// and with a broken earth lifts the case to mains (handbook 3.0, 5.1).
+func (b *binder) modesByPair(out BoundProbe, p Probe, pos strict.Pos) {
+	for _, m := range out.Modes {
+		if !measurements.Mode(m).Loads() {
+			continue
+		}
+		if out.Earth {
+			b.problem(p.From.Pos, "%s from %s is to earth or a case: use high impedance or two-pole unloaded", m, out.From.ID)
+		} else if out.From != nil && out.To != nil && !b.plant.SameRCD(out.From.ID, out.To.ID) {
+			b.problem(pos, "%s between %s and %s crosses two RCDs and would trip both: use high impedance or two-pole unloaded", m, out.From.ID, out.To.ID)
+		}
+	}
+}
+
+// place resolves a probe's place to a point.
+func (b *binder) place(t strict.Text, params []Param, args map[string]string, pos strict.Pos) *Point {
+	id, ok := b.id(fill(t.Value, params, args))
+	if pt := b.plant.Point(id); ok && pt != nil {
+		return pt
+	}
+	b.problem(pos, "%s: there is no point %q on this plant", t.Value, id)
+	return nil
+}
+
+// id follows an attribute if there is one.
+func (b *binder) id(text string) (string, bool) {
+	thing, attr, dotted := strings.Cut(text, ".")
+	if !dotted {
+		return text, true
+	}
+	to, ok := b.plant.attribute(thing, attr)
+	if !ok {
+		return text, false
+	}
+	return to, true
+}
+
+// ids resolves a list of plugs or enclosures, sorted, each once.
+func (b *binder) ids(ts []strict.Text, params []Param, args map[string]string, kind string, pos strict.Pos) []string {
+	seen := map[string]bool{}
+	for _, t := range ts {
+		id, ok := b.id(fill(t.Value, params, args))
+		if kind == "plug" && ok && b.plant.Plug(id) == nil {
+			if part := b.plant.Part(id); part != nil && part.Plug != "" {
+				id = part.Plug
+			}
+		}
+		if !ok || kind == "plug" && b.plant.Plug(id) == nil || kind == "enclosure" && b.plant.Enclosure(id) == nil {
+			b.problem(pos, "%s: there is no %s %q on this plant", t.Value, kind, id)
+			continue
+		}
+		seen[id] = true
+	}
+	return sorted(seen)
+}
+
+func sorted(set map[string]bool) []string {
+	var out []string
+	for k, v := range set {
+		if v {
+			out = append(out, k)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+func (b *binder) calls(cs []CallState, params []Param, args map[string]string, pos strict.Pos) map[string]bool {
+	if len(cs) == 0 {
+		return nil
+	}
+	out := map[string]bool{}
+	for _, c := range cs {
+		id := fill(c.Call.Value, params, args)
+		if b.plant.Call(id) == nil {
+			b.problem(pos, "%q cannot be called on this plant", id)
+			continue
+		}
+		out[id] = c.On
+	}
+	return out
+}

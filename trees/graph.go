@@ -1,0 +1,70 @@
+package trees
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// Check finds a bound check of the graph by its instance text: those of steps,
+// of causes, and what clears the sign. Nil if there is none.
+func (g *Graph) Check(id string) *BoundCheck { return g.checks[id] }
+
+// Cause finds a bound cause of the graph by its instance text; nil if there is none.
+func (g *Graph) Cause(id string) *BoundCause { return g.causes[id] }
+
+// Causes lists every cause that can still be reached from a target, in the
+// order of the tree.
+func (g *Graph) Causes(t Target) []*BoundCause {
+	if t.Go == "" {
+		return t.Causes
+	}
+	if known, ok := g.below[t.Go]; ok {
+		return known
+	}
+	var out []*BoundCause
+	seen := map[*BoundCause]bool{}
+	add := func(t Target) {
+		for _, c := range g.Causes(t) {
+			if !seen[c] {
+				seen[c] = true
+				out = append(out, c)
+			}
+		}
+	}
+	step := g.Steps[t.Go]
+	for _, br := range step.Branches {
+		add(br.To)
+	}
+	add(step.Otherwise)
+	g.below[t.Go] = out
+	return out
+}
+
+// Measured is the hash of what a check measures, where and in which state,
+// never of prose: a stored reading answers a check of newer trees only where
+// it is equal.
+func (c *BoundCheck) Measured() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s|%s|", c.Quantity, c.Need.Power)
+	for _, p := range c.Probes {
+		to := ""
+		if p.To != nil {
+			to = p.To.ID
+		}
+		fmt.Fprintf(&b, "%s:%s>%s:%s|", p.As, p.From.ID, to, strings.Join(p.Modes, ","))
+	}
+	var calls []string
+	for id, on := range c.Need.Calls {
+		calls = append(calls, fmt.Sprint(id, on))
+	}
+	sort.Strings(calls)
+	fmt.Fprintf(&b, "%v|%v|%v|%g|", calls, c.Need.Unplugged, c.Need.Enclosures, c.Need.For)
+	for _, a := range c.Answers {
+		b.WriteString(a.ID + ",")
+	}
+	sum := sha256.Sum256([]byte(b.String()))
+	return hex.EncodeToString(sum[:6])
+}
