@@ -12,7 +12,7 @@ import (
 const longest = 64
 
 // Nearest returns the known word closest to word by edit distance, if it is close enough to be a slip of the
-// keyboard: one edit up to four letters, two up to eight, three beyond. Ties go to the alphabetically first.
+// keyboard: none for one letter, one edit up to four letters, two up to eight, three beyond. Ties go to the alphabetically first.
 func Nearest(word string, known []string) (string, bool) {
 	if word == "" || len(word) > longest {
 		return "", false
@@ -48,6 +48,8 @@ func Quoted(words []string) string {
 
 func allowed(word string) int {
 	switch {
+	case len(word) == 1:
+		return 0
 	case len(word) <= 4:
 		return 1
 	case len(word) <= 8:

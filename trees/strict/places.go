@@ -39,6 +39,7 @@ type writing struct {
 	line   int
 	text   []rune // of the line
 	at     int    // next character in it
+	end    int    // after its last character that is not blank
 	wanted []rune // the value by the YAML library
 	value  []rune
 	places []place
@@ -47,6 +48,7 @@ type writing struct {
 func (w *writing) load(at int) bool {
 	text, ok := w.source.line(w.line)
 	w.text, w.at = []rune(text), at
+	w.end = len([]rune(strings.TrimRight(text, " \t")))
 	return ok
 }
 
@@ -54,8 +56,8 @@ func (w *writing) load(at int) bool {
 func (w *writing) read(step func()) {
 	for len(w.value) < len(w.wanted) {
 		switch {
-		case w.onlyBlanksLeft():
-			if !w.fold() {
+		case w.at >= w.end:
+			if !w.fold(" ") {
 				return
 			}
 		default:
@@ -64,29 +66,21 @@ func (w *writing) read(step func()) {
 	}
 }
 
-func (w *writing) onlyBlanksLeft() bool {
-	for _, r := range w.text[min(w.at, len(w.text)):] {
-		if !isBlank(r) {
-			return false
-		}
-	}
-	return true
-}
-
 func (w *writing) put(r rune, at int) {
 	w.value = append(w.value, r)
 	w.places = append(w.places, place{w.line, at + 1})
 }
 
-// fold crosses a line end: blanks around it go, one line end becomes a space, each empty line after it a line feed.
-func (w *writing) fold() bool {
+// fold crosses a line end: blanks around it go, each empty line after it becomes a line feed, and if there is none
+// the line end becomes what is given.
+func (w *writing) fold(becomes string) bool {
 	line, end := w.line, w.at
 	for feeds := 0; ; feeds++ {
 		if !w.nextLine() {
 			return false
 		}
 		if w.at < len(w.text) {
-			w.folded(feeds, place{line, end + 1})
+			w.folded(becomes, feeds, place{line, end + 1})
 			return true
 		}
 	}
@@ -104,12 +98,11 @@ func (w *writing) nextLine() bool {
 	return true
 }
 
-func (w *writing) folded(feeds int, from place) {
-	fill := " "
+func (w *writing) folded(becomes string, feeds int, from place) {
 	if feeds > 0 {
-		fill = strings.Repeat("\n", feeds)
+		becomes = strings.Repeat("\n", feeds)
 	}
-	for _, r := range fill {
+	for _, r := range becomes {
 		w.value = append(w.value, r)
 		w.places = append(w.places, from)
 	}
@@ -141,7 +134,7 @@ func (w *writing) doubleQuoted() {
 	case w.text[start] != '\\':
 		w.plain()
 	case start+1 == len(w.text): // an escaped line end leaves nothing behind
-		if !w.nextLine() {
+		if !w.fold("") {
 			w.wanted = nil
 		}
 	default:

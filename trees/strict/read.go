@@ -2,7 +2,6 @@ package strict
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -98,11 +97,7 @@ func (n *Node) Number(what string) Number {
 	if n == nil || n.Kind == Broken || !n.expect(Numeral, what) {
 		return Number{}
 	}
-	v, err := strconv.ParseFloat(n.value, 64)
-	if err != nil || math.IsInf(v, 0) {
-		n.Problem("found %s for %s; expected a number below 1e308", short(n.value), what)
-		return Number{}
-	}
+	v, _ := strconv.ParseFloat(n.value, 64) // a numeral was found to be one, and finite, when the file was read
 	return Number{Value: v, Pos: n.Pos, node: n}
 }
 

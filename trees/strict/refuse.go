@@ -9,14 +9,12 @@ import (
 
 // refused reports what YAML offers and a file here may not use.
 func (c *converter) refused(y *yaml.Node, pos Pos) bool {
-	line, _ := c.source.line(pos.Line)
-	mark := runeAt(line, pos.Col)
 	switch {
 	case y.Kind == yaml.AliasNode:
 		c.source.Problem(pos, "found the alias *%s; expected the value itself, or quotes around a text that begins with *", y.Value)
 	case y.Anchor != "":
 		c.source.Problem(pos, "found the anchor &%s; expected the value without it, or quotes around a text that begins with &", y.Anchor)
-	case y.Style&yaml.TaggedStyle != 0 || y.Kind == yaml.ScalarNode && mark == '!':
+	case y.Style&yaml.TaggedStyle != 0 || y.Kind == yaml.ScalarNode && c.source.startsWith(pos, '!'):
 		c.source.Problem(pos, "found a tag; expected the value without it, or quotes around a text that begins with ! (write not for negation)")
 	case y.Tag == "!!merge":
 		c.source.Problem(pos, "found the merge key <<; expected the keys themselves")
@@ -24,15 +22,6 @@ func (c *converter) refused(y *yaml.Node, pos Pos) bool {
 		return false
 	}
 	return true
-}
-
-func runeAt(line string, col int) rune {
-	for _, r := range line {
-		if col--; col == 0 {
-			return r
-		}
-	}
-	return 0
 }
 
 // key checks one key of a mapping: text, and not there already.

@@ -3,6 +3,7 @@ package strict
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 )
 
 // Source is one file that was read: its tree and everything found wrong with it so far. Every [Node], [Map] and
@@ -14,6 +15,7 @@ type Source struct {
 
 	text     string
 	starts   []int // byte offset of each line
+	cursor   cursor
 	limit    int
 	problems Problems
 }
@@ -47,7 +49,7 @@ func oneLine(message string) string {
 }
 
 func newSource(file, text string, limit int) *Source {
-	s := &Source{File: file, text: text, limit: limit, starts: []int{0}}
+	s := &Source{File: file, text: text, limit: limit, starts: make([]int, 1, strings.Count(text, "\n")+1)}
 	for i := 0; i < len(text); i++ {
 		if text[i] == '\n' {
 			s.starts = append(s.starts, i+1)
@@ -73,6 +75,28 @@ func (s *Source) line(n int) (string, bool) {
 // clamp moves a place into the file: the YAML library puts an empty value at the end one line beyond it.
 func (s *Source) clamp(line, col int) Pos {
 	line = min(max(line, 1), len(s.starts))
-	text, _ := s.line(line)
-	return s.pos(line, min(col, len([]rune(text))+1))
+	s.seek(line, col)
+	return s.pos(line, min(col, s.cursor.col))
+}
+
+// cursor is a character of the file and where its bytes begin. It only saves counting: a line may be the whole file.
+type cursor struct{ line, col, at int }
+
+// seek moves the cursor to a character, or to the end of the line if that comes first.
+func (s *Source) seek(line, col int) {
+	if s.cursor.line != line || s.cursor.col > col {
+		s.cursor = cursor{line, 1, s.starts[line-1]}
+	}
+	for s.cursor.col < col && s.cursor.at < len(s.text) && !lineEnds(s.text[s.cursor.at:]) {
+		_, size := utf8.DecodeRuneInString(s.text[s.cursor.at:])
+		s.cursor.at, s.cursor.col = s.cursor.at+size, s.cursor.col+1
+	}
+}
+
+func lineEnds(rest string) bool { return rest[0] == '\n' || rest[0] == '\r' }
+
+// startsWith says whether that character stands at a place.
+func (s *Source) startsWith(pos Pos, mark byte) bool {
+	s.seek(pos.Line, pos.Col)
+	return s.cursor.col == pos.Col && s.cursor.at < len(s.text) && s.text[s.cursor.at] == mark
 }
