@@ -123,7 +123,7 @@ func (p *planner) near(supply, box string) []*trees.Device {
 // lock stops the demand and switches off and locks devices.
 func (p *planner) lock(devices []*trees.Device) {
 	for _, d := range devices {
-		if p.w.Devices[d.ID].Off != Set && p.w.Found == nil && !p.w.unloaded(d) {
+		if p.w.Devices[d.ID].Off != Set && !p.w.unloaded(d) {
 			p.stop()
 		}
 	}

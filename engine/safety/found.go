@@ -27,6 +27,7 @@ func (w *World) proving(b *journal.Acted) {
 		return
 	}
 	v := Judge(form, b.Form)
+	w.standing(b.Form)
 	if v.Line != "" || b.Outcome == journal.Found {
 		w.find(b, form, v)
 		return
@@ -34,9 +35,6 @@ func (w *World) proving(b *journal.Acted) {
 	e := w.Enclosures[b.Act.On]
 	e.Proved = v.Complete && e.Open == Set && w.Isolated(b.Act.On) && w.clears(b.Act.On)
 	w.Enclosures[b.Act.On] = e
-	if v.Complete {
-		w.standing()
-	}
 	if e.Proved {
 		w.Found = nil
 	}
@@ -69,11 +67,13 @@ func (w *World) find(b *journal.Acted, form []FormField, v Verdict) {
 	}
 }
 
-// standing notes that the calls which stand without power were made.
-func (w *World) standing() {
+// standing notes the calls which stand without power and were made for a form.
+func (w *World) standing(values []journal.Field) {
 	for _, c := range w.plant.Calls {
-		if c.Stands && w.Calls[c.ID].Asked != On {
-			w.Calls[c.ID] = Call{Asked: On}
+		for _, v := range values {
+			if c.Stands && v.Name == c.ID+called && yes(v.Typed) && w.Calls[c.ID].Asked != On {
+				w.Calls[c.ID] = Call{Asked: On}
+			}
 		}
 	}
 }

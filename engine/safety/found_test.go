@@ -31,7 +31,7 @@ func TestAVoltageFoundHaltsEverythingButIsolating(t *testing.T) {
 	for _, a := range []journal.Act{
 		act(journal.ActUnlock, "unit-isolator"), act(journal.ActSwitchOn, "unit-isolator"), act(journal.ActOpen, "valve-box"),
 		act(journal.ActClose, "control-enclosure"), act(journal.ActUnplug, "cylinder-sensor"), act(journal.ActCall, "heat"),
-		act(journal.ActProve, "control-enclosure"), act(journal.ActProve, "valve-box"), {Do: journal.ActWait, Minutes: 1},
+		act(journal.ActProve, "control-enclosure"), act(journal.ActProve, "valve-box"),
 	} {
 		refused(t, Guard(ctx, w, OfAct(a)), Halt, "231 V")
 	}

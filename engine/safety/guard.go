@@ -91,9 +91,9 @@ func mains(p *trees.Plant, enclosure string) bool {
 }
 
 // halted refuses what a voltage found while proving leaves no room for. What
-// remains is switching off and locking, one repeat of the same pair under load
-// where that is allowed, and proving the same enclosure again with more
-// isolated. A second find leaves only switching off and locking.
+// remains is stopping the demand, switching off and locking, one repeat of the
+// same pair under load where that is allowed, and proving the same enclosure
+// again with more isolated. A second find leaves no repeat and no proof.
 func halted(w *World, t Thing) *Refusal {
 	f := w.Found
 	if f == nil {
@@ -101,7 +101,7 @@ func halted(w *World, t Thing) *Refusal {
 	}
 	if t.Act != nil {
 		switch t.Act.Do {
-		case journal.ActSwitchOff, journal.ActLock:
+		case journal.ActSwitchOff, journal.ActLock, journal.ActRelease, journal.ActWait:
 			return nil
 		case journal.ActOpen: // seen to be off still: no hand goes in
 			if w.Enclosures[t.Act.On].Open == Unsure {

@@ -97,23 +97,27 @@ func lacks(mode string) *Refusal {
 }
 
 // checkModes judges the modes a check would be read in: those set on the meter,
-// or if none are settled, that there are any.
+// and where none is settled yet, that there is one.
 func checkModes(ctx Context, t Thing) *Refusal {
 	if t.Check == nil {
 		return nil
 	}
-	if t.Modes == nil {
-		_, r := Modes(ctx, t.Check)
-		return r
-	}
 	if len(t.Modes) > len(t.Check.Probes) {
 		return &Refusal{Why: "more meter modes are named than the check has readings", Kind: Unknown}
 	}
-	for i, m := range t.Modes {
+	kit := held(ctx)
+	for i, b := range t.Check.Probes {
+		if i >= len(t.Modes) || t.Modes[i] == "" {
+			if _, r := settle(ctx.Plant, kit, t.Check, b); r != nil {
+				return r
+			}
+			continue
+		}
+		m := t.Modes[i]
 		if !measurements.Mode(m).Reads(t.Check.Quantity) {
 			return &Refusal{Why: fmt.Sprintf("%s does not read %s", m, t.Check.Quantity), Kind: Instrument, Referral: noInstrument}
 		}
-		if r := pairAllows(ctx.Plant, t.Check.Probes[i], m); r != nil {
+		if r := pairAllows(ctx.Plant, b, m); r != nil {
 			return r
 		}
 	}

@@ -51,9 +51,13 @@ func (p *planner) uncovered(supplies []string) []string {
 	return out
 }
 
-// shut puts covers on that may be off and would go live with the supplies.
+// shut puts covers on that may be off and would go live with the supplies. A
+// proof may open the enclosure it refers to, which is then proved as well.
 func (p *planner) shut(supplies []string) {
-	p.dead(nil, p.uncovered(supplies), nil)
+	for n := -1; n != len(p.acts); {
+		n = len(p.acts)
+		p.dead(nil, p.uncovered(supplies), nil)
+	}
 	for _, box := range p.uncovered(supplies) {
 		p.do(journal.ActClose, box, 0)
 	}
