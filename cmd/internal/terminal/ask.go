@@ -17,7 +17,8 @@ const choosePrompt = "Number or word: "
 // taken gets one line that says what was expected, and the question stays.
 //
 // Lines: the options are numbered; a number, an ID or an unambiguous beginning
-// of the text is taken. Terminal: the arrow keys, or typing, which searches.
+// of the text is taken. Terminal: the arrow keys, or typing, which searches; the
+// marked row is taken, or a command with the words typed behind it.
 //
 // The error is ErrInterrupted, ErrEnd, or that of a lost terminal.
 func (f *Face) Choose(label string, options, commands []Option) (Choice, error) {

@@ -12,7 +12,7 @@ import (
 )
 
 // keyboard gives the terminal in raw mode and how many bytes to ask it for at
-// once: one, so that nothing is read ahead of a prompt.
+// once: one, so that nothing is read ahead of what is asked.
 //
 // readline follows a resize from a goroutine of its own, without a lock. It has
 // no use for the width, as the line it edits itself stays empty under promptui,

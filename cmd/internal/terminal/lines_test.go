@@ -4,7 +4,9 @@ import (
 	"errors"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"testing/iotest"
 
@@ -224,10 +226,14 @@ func TestErrorsOfTheTwoEndsAreReturned(t *testing.T) {
 	if s, err := f.Line("Volts", nil); s != "2" || err != nil {
 		t.Errorf("data with its end: got %q, %v", s, err)
 	}
-	f = NewLines(strings.NewReader("1\n"), brokenWriter{broken}, 80)
+	tried := 0
+	f = NewLines(strings.NewReader("1\n"), brokenWriter{&tried, broken}, 80)
 	f.Print("hello")
 	if _, err := f.Choose("What?", seen, nil); !errors.Is(err, broken) || !errors.Is(f.Err(), broken) {
 		t.Errorf("writing: got %v, %v", err, f.Err())
+	}
+	if tried != 1 {
+		t.Errorf("wrote %d times to what was lost at the first", tried)
 	}
 	f = NewLines(stuck{}, io.Discard, 80)
 	if _, err := f.Text("Note"); !errors.Is(err, io.ErrNoProgress) {
@@ -235,9 +241,15 @@ func TestErrorsOfTheTwoEndsAreReturned(t *testing.T) {
 	}
 }
 
-type brokenWriter struct{ err error }
+type brokenWriter struct {
+	tried *int
+	err   error
+}
 
-func (w brokenWriter) Write([]byte) (int, error) { return 0, w.err }
+func (w brokenWriter) Write([]byte) (int, error) {
+	*w.tried++
+	return 0, w.err
+}
 
 type stuck struct{}
 
@@ -246,16 +258,33 @@ func (stuck) Read([]byte) (int, error) { return 0, nil }
 func TestAnInterruptedWaitLosesNothingTyped(t *testing.T) {
 	t.Parallel()
 	r, w := io.Pipe()
-	f := NewLines(r, io.Discard, 80)
+	reads := &counted{Reader: r}
+	f := NewLines(reads, io.Discard, 80)
 	stop := make(chan os.Signal, 1)
-	stop <- os.Interrupt
-	if _, err := f.in.line(stop); err != ErrInterrupted {
-		t.Fatalf("got %v", err)
+	for range 2 {
+		stop <- os.Interrupt
+		if _, err := f.in.line(stop); err != ErrInterrupted {
+			t.Fatalf("got %v", err)
+		}
 	}
 	go io.WriteString(w, "231\n")
 	if s, err := f.Line("Volts", nil); s != "231" || err != nil {
 		t.Errorf("got %q, %v", s, err)
 	}
+	if n := reads.begun.Load(); n != 1 {
+		t.Errorf("%d reads at once; the one given up goes on", n)
+	}
+}
+
+// counted counts the reads begun.
+type counted struct {
+	io.Reader
+	begun atomic.Int32
+}
+
+func (c *counted) Read(p []byte) (int, error) {
+	c.begun.Add(1)
+	return c.Reader.Read(p)
 }
 
 func TestPipeShowsThePromptBeforeItWaits(t *testing.T) {
@@ -285,4 +314,28 @@ func TestPipeShowsThePromptBeforeItWaits(t *testing.T) {
 	if f.Colour() || f.Width() != 80 {
 		t.Errorf("colour %v, width %d", f.Colour(), f.Width())
 	}
+}
+
+func TestWidthIsThatOfCOLUMNSWhereItIsSensible(t *testing.T) {
+	t.Parallel()
+	in, out := os.Stdin, tempFile(t)
+	for columns, want := range map[string]int{"40": 40, "": 80, "0": 80, "-3": 80, "wide": 80, "99999": 80} {
+		f := New(in, out, func(name string) string { return map[string]string{"COLUMNS": columns}[name] })
+		if f.Width() != want {
+			t.Errorf("COLUMNS=%s: got %d, want %d", columns, f.Width(), want)
+		}
+	}
+	if got := NewLines(in, out, 3).Width(); got != 20 {
+		t.Errorf("got %d, want the narrowest", got)
+	}
+}
+
+func tempFile(t *testing.T) *os.File {
+	t.Helper()
+	f, err := os.Create(filepath.Join(t.TempDir(), "out"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { f.Close() })
+	return f
 }

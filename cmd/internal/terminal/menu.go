@@ -30,7 +30,7 @@ func (m *menu) build() *promptui.Select {
 	}
 	details, ways := m.belows()
 	s := &promptui.Select{
-		Label:             "Arrow keys and Enter, or type.",
+		Label:             "Arrows and Enter, or type.",
 		Items:             rows,
 		Size:              m.size(details + ways),
 		HideHelp:          true,
@@ -57,12 +57,12 @@ func (m *menu) build() *promptui.Select {
 	return s
 }
 
-// size is how many rows of the list show: the options (three rows at least, if
-// there are commands), as far as the terminal's height goes with the header, the
-// label, what stands below, and the row promptui leaves for the cursor.
+// size is how many rows of the list show: the options, as far as the terminal's
+// height goes with what stands above and below. A paint higher than the terminal
+// would leave copies of itself.
 func (m *menu) size(below int) int {
 	_, height := m.face.size()
-	return max(1, min(max(len(m.options), 3), height-3-below))
+	return max(1, min(max(len(m.options), listRows), height-frameRows-below))
 }
 
 // label is painted before the rows, so it also begins a paint.
@@ -97,35 +97,36 @@ func (m *menu) row(i int) string {
 }
 
 // belows counts the rows below the list: those of the longest detail, unless all
-// was listed above, and those of the commands.
+// was listed above, and those of the commands, unless the terminal is too low.
 func (m *menu) belows() (details, commands int) {
+	columns, height := m.face.size()
 	if m.face.fits(m.options) {
 		for _, o := range m.options {
 			if o.Detail != "" {
-				details = max(details, len(m.detail(o)))
+				details = max(details, len(detailOf(o, columns)))
 			}
 		}
 	}
 	for _, line := range offered(m.commands) {
-		commands = len(Wrap(line, m.face.Width()))
+		commands = len(Wrap(line, columns))
 	}
-	return min(details, detailRows), commands
-}
-
-func (m *menu) detail(o Option) []string {
-	return Wrap(strings.Repeat(" ", rowIndent)+o.Detail, m.face.Width())
+	if frameRows+listRows+details+commands > height {
+		commands = 0
+	}
+	return details, commands
 }
 
 // below gives what stands below the list, always as many rows: the marked
 // option's detail and the commands.
 func (m *menu) below(i int) string {
-	details, _ := m.belows()
-	rows := make([]string, details)
-	if i < len(m.options) && m.paints != 1 {
-		copy(rows, m.detail(m.options[i]))
+	details, commands := m.belows()
+	columns, _ := m.face.size()
+	rows := make([]string, details+commands)
+	if i < len(m.options) && m.options[i].Detail != "" && m.paints != 1 {
+		copy(rows[:details], detailOf(m.options[i], columns))
 	}
 	for _, line := range offered(m.commands) {
-		rows = append(rows, Wrap(line, m.face.Width())...)
+		copy(rows[details:], Wrap(line, columns))
 	}
 	return strings.Join(rows, "\n")
 }

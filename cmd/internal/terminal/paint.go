@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"bytes"
 	"io"
 	"regexp"
 	"strings"
@@ -17,17 +18,22 @@ type painter struct {
 	prompt string // what stands before the text being typed
 }
 
-// between matches what ends or begins a row: line ends, bells, and the escape
-// sequences that are no colour.
-var between = regexp.MustCompile("[\r\n\a\b]|\x1b\\[[0-9;?]*[A-Za-ln-z]")
+// between matches what ends or begins a row: line ends, a step back, and the
+// escape sequences that are no colour.
+var between = regexp.MustCompile("[\r\n\b]|\x1b\\[[0-9;?]*[A-Za-ln-z]")
 
 // colouring matches a colour, which takes no room.
 var colouring = regexp.MustCompile("\x1b\\[[0-9;]*m")
 
-// Write shows one paint. Bells are left out.
+// Write shows one paint. Bells are left out, and so is what has no escape
+// sequence: readline showing the key in a line of its own, below the paint and
+// for a moment.
 func (p *painter) Write(paint []byte) (int, error) {
+	if !bytes.ContainsRune(paint, '\x1b') {
+		return len(paint), nil
+	}
 	var out strings.Builder
-	rest, width := string(paint), p.width()
+	rest, width := strings.ReplaceAll(string(paint), "\a", ""), p.width()
 	for {
 		at := between.FindStringIndex(rest)
 		if at == nil {
@@ -35,9 +41,7 @@ func (p *painter) Write(paint []byte) (int, error) {
 			break
 		}
 		out.WriteString(p.row(rest[:at[0]], width))
-		if rest[at[0]] != '\a' {
-			out.WriteString(rest[at[0]:at[1]])
-		}
+		out.WriteString(rest[at[0]:at[1]])
 		rest = rest[at[1]:]
 	}
 	if _, err := io.WriteString(p.out, out.String()); err != nil {

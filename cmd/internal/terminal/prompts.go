@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"errors"
+	"strings"
 	"text/template"
 
 	"github.com/manifoldco/promptui"
@@ -76,13 +77,15 @@ func (f *Face) finish(k *keys, err error, shown string) error {
 // character it stands on.
 func pointer(under []rune) []rune { return append([]rune{caret}, under...) }
 
-// fits reports whether a select shows every option whole.
+// fits reports whether a select shows every option whole: its text on one row,
+// the details in the few rows that may stand below.
 func (f *Face) fits(options []Option) bool {
+	columns, rows := f.size()
 	for i, o := range options {
-		if runewidth.StringWidth(numbered(i, len(options))+o.Text)+rowIndent > f.Width() {
+		if runewidth.StringWidth(numbered(i, len(options))+o.Text)+rowIndent > columns {
 			return false
 		}
-		if len(Wrap(o.Detail, f.Width())) > detailRows {
+		if o.Detail != "" && (rows < detailHeight || len(detailOf(o, columns)) > detailRows) {
 			return false
 		}
 	}
@@ -90,6 +93,13 @@ func (f *Face) fits(options []Option) bool {
 }
 
 const (
-	rowIndent  = 4 // promptui's scroll mark and ours, each with a space
-	detailRows = 3 // below a select; its height must not change
+	rowIndent    = 4  // promptui's scroll mark and ours, each with a space
+	detailRows   = 3  // rows for a detail below a select
+	detailHeight = 12 // rows a terminal must have for that
+	listRows     = 3  // rows a list keeps where commands follow the options
+	frameRows    = 3  // the header, the label, and the row of the cursor
 )
+
+func detailOf(o Option, columns int) []string {
+	return Wrap(strings.Repeat(" ", rowIndent)+o.Detail, columns)
+}

@@ -4,6 +4,8 @@ package terminal
 
 import (
 	"io"
+	"os"
+	"os/exec"
 	"regexp"
 	"strings"
 	"syscall"
@@ -39,7 +41,7 @@ func TestSelectPaintsNoLineTwiceAt80And40Columns(t *testing.T) {
 BEFORE
 What do you see at the cylinder?
 Number or word: _
-Arrow keys and Enter, or type.
+Arrows and Enter, or type.
     1) The cylinder stays cold
     2) The controller is blank
 ↓   3) No heat demand is seen
@@ -50,7 +52,7 @@ Arrow keys and Enter, or type.
 BEFORE
 What do you see at the cylinder?
 Number or word: _
-Arrow keys and Enter, or type.
+Arrows and Enter, or type.
   > 1) The cylinder stays cold
     2) The controller is blank
 ↓   3) No heat demand is seen
@@ -61,7 +63,7 @@ Arrow keys and Enter, or type.
 BEFORE
 What do you see at the cylinder?
 Number or word: _
-Arrow keys and Enter, or type.
+Arrows and Enter, or type.
 ↑   2) The controller is blank
     3) No heat demand is seen
 ↓ > why: what this is asked for
@@ -93,7 +95,7 @@ What do you see at the cylinder?
      measure nothing yet
   2) Another
 Number or word: _
-Arrow keys and Enter, or type.
+Arrows and Enter, or type.
   > 1) The cylinder stays cold althoug…
     2) Another
 ↓   why: what this is asked for
@@ -111,7 +113,7 @@ func TestTypingSearchesAndTakesNumbers(t *testing.T) {
 	s.send("BER 2")
 	s.shows(`
 Number or word: BER 2_
-Arrow keys and Enter, or type.
+Arrows and Enter, or type.
   >  2) Sign number 2 of thirty
     20) Sign number 20 of thirty
     21) Sign number 21 of thirty
@@ -170,7 +172,7 @@ func TestEnterAloneOrWithNonsenseChoosesNothing(t *testing.T) {
 	s.await("Number or word: _")
 	s.send("3\r")
 	s.await("CHOSE no-heat-demand")
-	if strings.Contains(s.text(), "No results") || strings.Contains(s.text(), "Arrow keys") {
+	if strings.Contains(s.text(), "No results") || strings.Contains(s.text(), "Arrows and") {
 		t.Errorf("stale paint\n%s", s.text())
 	}
 	if !strings.HasPrefix(s.text(), "BEFORE\nWhat do you see at the cylinder?\nNumber or word:\nNothing was chosen") {
@@ -384,5 +386,40 @@ func TestLostTerminalEndsTheProcess(t *testing.T) {
 				t.Errorf("%s: exit %d, want the end of input or a lost terminal", name, code)
 			}
 		}
+	}
+}
+
+func TestLowTerminalKeepsThePaintWithinIt(t *testing.T) {
+	t.Parallel()
+	s := start(t, "choose", 35, 6)
+	s.shows(`
+Number or word: _
+Arrows and Enter, or type.
+    1) The cylinder stays cold
+    2) The controller is blank
+↓   3) No heat demand is seen`)
+	s.send(strings.Repeat(down, 5) + strings.Repeat(up, 2))
+	s.shows(`
+Number or word: _
+Arrows and Enter, or type.
+↑ > 3) No heat demand is seen
+    why: what this is asked for
+↓   back`)
+}
+
+func TestBrokenPipeIsAnErrorOfTheNextQuestion(t *testing.T) {
+	t.Parallel()
+	gone, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone.Close()
+	cmd := exec.Command(os.Args[0])
+	cmd.Env = []string{scene + "=choose"}
+	cmd.Stdin, cmd.Stdout = strings.NewReader("1\n"), out
+	cmd.Run()
+	out.Close()
+	if code := cmd.ProcessState.ExitCode(); code != 5 {
+		t.Errorf("%v, want exit 5", cmd.ProcessState)
 	}
 }

@@ -12,9 +12,10 @@ import (
 const longestLine = 4096
 
 // source hands out what is typed, byte by byte, and lets go of a wait when the
-// process is told to stop. On a terminal it asks for one byte at a time, so
-// that what was pasted behind an answer stays for the next question. Line ends
-// of any kind come out as '\n'.
+// process is told to stop. All questions share it, so what was pasted behind an
+// answer is there for the next; on a terminal it asks for one byte at a time, so
+// that what is pasted behind the last is left to the shell. Line ends of any
+// kind come out as '\n'.
 type source struct {
 	lines, keys           io.Reader // the same terminal, cooked and raw
 	lineSize, keySize     int       // bytes asked for at once
