@@ -58,7 +58,7 @@ func link(p *trees.Plant, kind, of string, list ...string) {
 func wire(p *trees.Plant) {
 	points(p, "unit-isolator-box", "live:in-live", "neutral:in-neutral", "live:out-live", "neutral:out-neutral", "earth:isolator-earth")
 	points(p, "power-enclosure", "live:unit-live", "neutral:unit-neutral", "earth:unit-earth")
-	points(p, "control-enclosure", "live:permanent-live", "neutral:neutral", "earth:earth", "switched:heat-call", "switched:hot-water-call", "elv:cylinder-a")
+	points(p, "control-enclosure", "live:permanent-live", "neutral:neutral", "earth:earth", "switched:heat-call", "switched:hot-water-call", "elv:cylinder-a", "elv:data-s")
 	points(p, "valve-box", "switched:valve-live", "neutral:valve-neutral", "earth:valve-earth")
 	points(p, "limit-box", "switched:limit-in", "switched:limit-out")
 	points(p, "booster-box", "live:booster-in-live", "neutral:booster-in-neutral", "earth:booster-earth", "switched:booster-command")
@@ -66,7 +66,7 @@ func wire(p *trees.Plant) {
 	points(p, "receiver-box", "live:receiver-live", "neutral:receiver-neutral", "earth:receiver-earth", "switched:receiver-no")
 	points(p, "controller-base", "elv:controller-a", "elv:controller-b")
 	link(p, trees.LinkCore, "", "breaker-out-live>in-live", "unit-origin-neutral>in-neutral", "out-live>unit-live", "out-neutral>unit-neutral",
-		"unit-live>permanent-live", "unit-neutral>neutral", "hot-water-call>limit-in", "limit-out>valve-live", "valve-neutral>neutral",
+		"unit-live>permanent-live", "unit-neutral>neutral", "neutral>data-s", "hot-water-call>limit-in", "limit-out>valve-live", "valve-neutral>neutral",
 		"booster-origin-live>booster-way-live", "controls-origin-live>spur-in-live", "controls-origin-neutral>spur-in-neutral",
 		"spur-out-live>receiver-live", "spur-out-neutral>receiver-neutral", "receiver-no>heat-call")
 	link(p, trees.LinkContact, "", "permanent-live>hot-water-call", "permanent-live>booster-command", "limit-in>limit-out", "receiver-live>receiver-no")

@@ -149,3 +149,18 @@ func TestRelockingTheSameDeviceIsNoFurtherIsolation(t *testing.T) {
 	apply(w, act(journal.ActOpen, "control-enclosure"))
 	refused(t, Guard(ctx, w, OfAct(act(journal.ActProve, "control-enclosure"))), Halt, "231 V")
 }
+
+func TestAFindEndsEveryProofAndACleanFormAloneClearsNothing(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	reach(t, ctx, w, ohms(ctx, "hot-water-call", "valve-live"))
+	find(t, ctx, w, "control-enclosure", "heat-call to earth", 231)
+	apply(w, act(journal.ActProve, "control-enclosure"))
+	if w.Found == nil {
+		t.Fatal("a clean form with nothing more isolated cleared the find")
+	}
+	apply(w, act(journal.ActSwitchOff, "booster-isolator"), act(journal.ActLock, "booster-isolator"), act(journal.ActProve, "control-enclosure"))
+	if !w.Proved("control-enclosure") || w.Proved("valve-box") {
+		t.Errorf("proved again: control-enclosure %v, valve-box %v; only the first was", w.Proved("control-enclosure"), w.Proved("valve-box"))
+	}
+}

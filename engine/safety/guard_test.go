@@ -172,3 +172,67 @@ func TestAHandInAMainsEnclosureIsNeverOutside(t *testing.T) {
 	refused(t, Guard(ctx, w, OfNeed(n)), Order, "prove")
 	refused(t, Guard(ctx, w, OfNeed(trees.Need{Power: "later"})), Unknown, "outside, dead or live")
 }
+
+func TestALockGoesOnWhatIsOffAndComesOffBeforePower(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActLock, "unit-isolator"))), Order, "switch off")
+	apply(w, act(journal.ActSwitchOff, "unit-isolator"), act(journal.ActLock, "unit-isolator"))
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActSwitchOn, "unit-isolator"))), Order, "lock off")
+	w.Apply(journal.Event{Body: &journal.Resumed{}})
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActLock, "unit-isolator"))), Order, "switch off")
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActSwitchOn, "unit-isolator"))), Order, "lock off")
+}
+
+func TestACoverThatMayStillBeOffKeepsPowerAwayFromHandsThatMayNotWorkLive(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	reach(t, ctx, w, ohms(ctx, "permanent-live", "neutral"))
+	w.Apply(journal.Event{Body: &journal.Handed{}})
+	ctx.Hands.Kind = "householder"
+	apply(w, act(journal.ActUnlock, "unit-isolator"))
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActSwitchOn, "unit-isolator"))), Order, "goes back on")
+}
+
+func TestNothingIsProvedWithASupplyOn(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	reach(t, ctx, w, volts(ctx, "valve-live", "valve-neutral", nil))
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActProve, "valve-box"))), Order, "switch off and lock")
+	refused(t, Guard(ctx, w, OfForm("valve-box", Clean(Form(ctx.Plant, "valve-box")))), Order, "switch off and lock")
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActProve, "control-enclosure"))), Order, "take the cover off")
+}
+
+func TestPlugsAreOffExactlyAsTheCheckSays(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	reach(t, ctx, w, ohms(ctx, "valve-live", "valve-neutral"))
+	refused(t, Guard(ctx, w, OfCheck(ohms(ctx, "valve-live", "valve-neutral", "valve"))), Order, "unplug valve")
+	apply(w, act(journal.ActUnplug, "valve"))
+	refused(t, Guard(ctx, w, OfCheck(ohms(ctx, "valve-live", "valve-neutral"))), Order, "refit valve")
+}
+
+func TestALowVoltageCoverIsTakenOffToo(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	c := look(nil, 0)
+	c.Need.Covers = []string{"controller-base"}
+	refused(t, Guard(ctx, w, OfCheck(c)), Order, "take the cover off")
+	refused(t, Guard(ctx, w, OfAct(act(journal.ActUnplug, "controller"))), Order, "take the cover off")
+	reach(t, ctx, w, c)
+	if r := Guard(ctx, w, OfAct(act(journal.ActUnplug, "controller"))); r != nil {
+		t.Error(r.Why)
+	}
+}
+
+func TestACallWaitedForTheOtherWayRoundDoesNotCount(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	on, off := look(map[string]bool{"hot-water": true}, 0), look(map[string]bool{"hot-water": false}, 0)
+	apply(w, act(journal.ActRelease, "hot-water"), journal.Act{Do: journal.ActWait, Minutes: 30})
+	refused(t, Guard(ctx, w, OfCheck(on)), Order, "call for hot water")
+	apply(w, act(journal.ActCall, "hot-water"))
+	refused(t, Guard(ctx, w, OfCheck(on)), Order, "2 minutes") // the call's own time to settle
+	apply(w, journal.Act{Do: journal.ActWait, Minutes: 30})
+	refused(t, Guard(ctx, w, OfCheck(off)), Order, "withdraw hot water")
+}

@@ -98,6 +98,7 @@ func TestLowImpedanceOnlyBetweenLiveAndNeutralOfOneRCD(t *testing.T) {
 			{"heat-call", "receiver-neutral"}:     true,
 			{"permanent-live", "hot-water-call"}:  false,
 			{"cylinder-a", "neutral"}:             false,
+			{"permanent-live", "data-s"}:          false, // a signal core that sits on the neutral
 			{"permanent-live", "booster-in-live"}: false,
 		} {
 			c := volts(ctx, pair[0], pair[1], nil, mode)
@@ -151,4 +152,27 @@ func TestALowImpedanceModeOf300KilohmsIsNoLowImpedance(t *testing.T) {
 	}
 	_, r := Modes(ctx, volts(ctx, "permanent-live", "neutral", nil, string(measurements.LowImpedance)))
 	refused(t, r, Instrument, "low impedance")
+}
+
+func TestAProbeOnACaseIsNeverLoadedWhateverItsPointIsCalled(t *testing.T) {
+	t.Parallel()
+	ctx := engineer()
+	c := volts(ctx, "permanent-live", "neutral", nil, string(measurements.LowImpedance))
+	c.Probes[0].Earth = true
+	refused(t, Available(ctx, New(ctx.Plant), OfCheck(c)), Never, "same RCD")
+}
+
+func TestWhatANeedTakesIsAskedOfTheHandsEvenIfItDoesNotSay(t *testing.T) {
+	t.Parallel()
+	ctx := as("installer", nil)
+	for _, power := range []string{trees.DeadWay, trees.Live} {
+		refused(t, Guard(ctx, New(ctx.Plant), OfNeed(trees.Need{Power: power, Enclosures: []string{"valve-box"}, Asks: []string{"look"}})), Hands, "not for these hands")
+	}
+	ctx = as("electrical", nil)
+	for i, g := range ctx.Jurisdiction.Gates {
+		if g.May == "live" {
+			ctx.Jurisdiction.Gates[i].Who = nil
+		}
+	}
+	refused(t, Guard(ctx, New(ctx.Plant), OfNeed(trees.Need{Power: trees.Live, Asks: []string{"look"}})), Hands, "live")
 }

@@ -137,3 +137,28 @@ func TestActsOnThingsThePlantDoesNotHaveDoNotPanic(t *testing.T) {
 	Plan(ctx, w, OfCheck(ohms(ctx, "valve-live", "valve-neutral")), []string{"nowhere"})
 	PlanRestore(ctx, w)
 }
+
+func TestAProofCountsOnlyWhileOpenAndIsolated(t *testing.T) {
+	t.Parallel()
+	w := New(house())
+	apply(w, act(journal.ActOpen, "valve-box"), act(journal.ActProve, "valve-box"))
+	for _, d := range []string{"unit-isolator", "controls-spur"} {
+		apply(w, act(journal.ActSwitchOff, d), act(journal.ActLock, d))
+	}
+	if w.Proved("valve-box") {
+		t.Error("a form filled in with the supplies on counts once they are off")
+	}
+	w.Enclosures["valve-box"] = Enclosure{Open: Set, Proved: true}
+	if !w.Proved("valve-box") {
+		t.Error("open, isolated and proved is not proved")
+	}
+	w.Enclosures["valve-box"] = Enclosure{Open: Unsure, Proved: true}
+	if w.Proved("valve-box") {
+		t.Error("proved with a cover nobody has seen to be off")
+	}
+	w.Enclosures["valve-box"] = Enclosure{Open: Set, Proved: true}
+	delete(w.Devices, "controls-spur")
+	if w.Proved("valve-box") {
+		t.Error("proved with a supply on")
+	}
+}
