@@ -1,0 +1,3 @@
+package keep
+
+func limitRoom(string) error { return nil }
