@@ -101,7 +101,9 @@ func parseError(err error) Error {
 	return Error{Line: 1, Message: "the condition cannot be read: " + firstLine(err.Error())}
 }
 
+// firstLine leaves out the snippet the library draws, and the words of the Go library below it.
 func firstLine(s string) string {
 	line, _, _ := strings.Cut(s, "\n")
+	line, _, _ = strings.Cut(line, ": strconv.")
 	return line
 }

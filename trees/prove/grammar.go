@@ -17,6 +17,9 @@ type grammar struct {
 }
 
 func (g *grammar) refuse(n ast.Node, format string, args ...any) {
+	if choice, ok := n.(*ast.ConditionalNode); ok { // the parser places it at its end
+		n = choice.Cond
+	}
 	g.refuseAt(n.Location(), format, args...)
 }
 
@@ -79,6 +82,8 @@ func (g *grammar) comparison(operator string, left, right *term, at int) *formul
 // predicate reads a band, a fact or between.
 func (g *grammar) predicate(n ast.Node, name string, arguments []ast.Node) *formula {
 	switch {
+	case g.piped(n, arguments):
+		return &formula{}
 	case name == "between":
 		return g.between(n, arguments)
 	case name == "abs" || name == "min" || name == "max":
@@ -88,7 +93,7 @@ func (g *grammar) predicate(n ast.Node, name string, arguments []ast.Node) *form
 		g.refuse(n, "unknown function %q%s", name, g.suggest(name, g.vocabulary.calls()))
 		return &formula{}
 	case len(arguments) != 1:
-		g.refuse(n, "%s has %d arguments; expected one reading, such as %s(%s)", name, len(arguments), name, g.anyReading())
+		g.refuse(n, "%s has %s; expected one reading, such as %s(%s)", name, count(arguments), name, g.anyReading())
 		return &formula{}
 	}
 	id, ok := arguments[0].(*ast.IdentifierNode)
@@ -101,6 +106,22 @@ func (g *grammar) predicate(n ast.Node, name string, arguments []ast.Node) *form
 		return &formula{}
 	}
 	return g.named(n, name, index)
+}
+
+// piped refuses x | f(), which to the parser is f(x): there the argument stands before the name.
+func (g *grammar) piped(n ast.Node, arguments []ast.Node) bool {
+	if len(arguments) == 0 || arguments[0].Location().From > n.Location().From {
+		return false
+	}
+	g.refuse(n, "found | before a function; write what stands before it in the brackets")
+	return true
+}
+
+func count(arguments []ast.Node) string {
+	if len(arguments) == 1 {
+		return "1 argument"
+	}
+	return fmt.Sprintf("%d arguments", len(arguments))
 }
 
 // named tells a fact from a band of that reading.
@@ -121,7 +142,7 @@ func (g *grammar) named(n ast.Node, name string, index int) *formula {
 
 func (g *grammar) between(n ast.Node, arguments []ast.Node) *formula {
 	if len(arguments) != 3 {
-		g.refuse(n, "between has %d arguments; expected a reading and two limits, such as between(%s, 5, 10)", len(arguments), g.anyReading())
+		g.refuse(n, "between has %s; expected a reading and two limits, such as between(%s, 5, 10)", count(arguments), g.anyReading())
 		return &formula{}
 	}
 	at := n.Location().From

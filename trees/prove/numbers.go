@@ -77,6 +77,9 @@ func (g *grammar) sum(x *ast.BinaryNode) *term {
 
 func (g *grammar) function(n ast.Node, name string, arguments []ast.Node) *term {
 	at := n.Location().From
+	if g.piped(n, arguments) {
+		return &term{at: at}
+	}
 	kind, wanted := most, 2
 	switch name {
 	case "abs":
@@ -93,7 +96,7 @@ func (g *grammar) function(n ast.Node, name string, arguments []ast.Node) *term 
 		return &term{at: at}
 	}
 	if len(arguments) != wanted {
-		g.refuse(n, "%s has %d arguments; expected %d", name, len(arguments), wanted)
+		g.refuse(n, "%s has %s; expected %d", name, count(arguments), wanted)
 		return &term{at: at}
 	}
 	t := &term{kind: kind, a: g.term(arguments[0]), at: at}

@@ -2,7 +2,6 @@ package prove
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -50,10 +49,10 @@ func (s Set) key() string {
 	for _, variable := range s.Variables {
 		write(variable.Min)
 		write(variable.Max)
-		b.WriteString(variable.Unit)
+		b.WriteString(strconv.Quote(variable.Unit))
 		for _, band := range variable.Bands {
 			write(band.To)
-			fmt.Fprint(&b, band.Including)
+			b.WriteString(strconv.FormatBool(band.Including))
 		}
 	}
 	for _, branch := range s.Branches {

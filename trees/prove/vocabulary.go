@@ -2,7 +2,7 @@ package prove
 
 import (
 	"slices"
-	"strings"
+	"strconv"
 )
 
 // Vocabulary is the names a condition may use, for compiling one before the values are known.
@@ -35,14 +35,23 @@ func (s Set) Vocabulary() Vocabulary {
 	return v
 }
 
-// key tells vocabularies apart.
+// key tells vocabularies apart, whatever a hostile name holds.
 func (v Vocabulary) key() string {
-	var b strings.Builder
-	for _, r := range v.Readings {
-		b.WriteString(r.Name + "(" + strings.Join(r.Bands, " ") + ")")
+	var b []byte
+	add := func(names []string) {
+		for _, name := range names {
+			b = strconv.AppendQuote(b, name)
+		}
+		b = append(b, '|')
 	}
-	b.WriteString("|" + strings.Join(v.Constants, " ") + "|" + strings.Join(v.Facts, " ") + "|")
-	return b.String()
+	for _, r := range v.Readings {
+		b = strconv.AppendQuote(b, r.Name)
+		add(r.Bands)
+	}
+	b = append(b, '|')
+	add(v.Constants)
+	add(v.Facts)
+	return string(b)
 }
 
 func (v Vocabulary) reading(name string) int {
