@@ -88,5 +88,20 @@ func mayLoad(p *trees.Plant, a, b *trees.Point) bool {
 		a, b = b, a
 	}
 	driven := a.Role == "live" || a.Role == "switched"
-	return driven && b.Role == "neutral" && len(p.FedBy(a.ID)) > 0 && len(p.FedBy(b.ID)) == 0 && p.SameRCD(a.ID, b.ID)
+	return driven && b.Role == "neutral" && len(p.FedBy(b.ID)) == 0 && oneRCD(p, p.FedBy(a.ID), p.NeutralOf(b.ID))
+}
+
+// oneRCD says whether the supplies that feed a live and those whose neutral it
+// is read to all hang on one residual-current device.
+func oneRCD(p *trees.Plant, lives, neutrals []string) bool {
+	if len(lives) == 0 || len(neutrals) == 0 {
+		return false
+	}
+	rcd := p.Supply(lives[0]).RCD
+	for _, s := range append(append([]string{}, lives...), neutrals...) {
+		if p.Supply(s).RCD != rcd {
+			return false
+		}
+	}
+	return true
 }
