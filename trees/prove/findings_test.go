@@ -187,6 +187,24 @@ func TestRoundingIsProvedAsItRuns(t *testing.T) {
 	}
 }
 
+func TestReadingsThatRoundTogetherStayTogether(t *testing.T) {
+	t.Parallel()
+	p, undecided := mustTable(t, single("abs(ln + 1000000 - 1000230) == 0", "abs(ln + 1000000 - 1000230) != 0"))
+	if got := found(p); got != "" || undecided != nil {
+		t.Fatal(got, undecided)
+	}
+	r := p.Owned(0, 0)[0]
+	lo, hi := cell{Range: r}.ends()
+	if lo >= 230 || hi <= 230 {
+		t.Fatalf("owns %v", r)
+	}
+	for x, same := range map[float64]bool{lo: true, hi: true, math.Nextafter(lo, 0): false, math.Nextafter(hi, ol): false} {
+		if more := x + 1000000; (more-1000230 == 0) != same {
+			t.Errorf("%v: the edge is not here", x)
+		}
+	}
+}
+
 func TestRangesAreSaidInWords(t *testing.T) {
 	t.Parallel()
 	v := Variable{Name: "r", Unit: "Ω", Min: 0, Max: ol}

@@ -137,11 +137,11 @@ func (x Interval) unary(kind termKind) Interval {
 	return Interval{0, max(-x.Lo, x.Hi)}
 }
 
-// joinable says whether the outcome is a number throughout: no infinity less infinity, none times 0, no 0 below.
+// joinable says whether the ends of the operands give the ends of the outcome: not where infinity may meet 0, nor
+// where 0 may be below. Infinity less infinity needs no care, as it is an end, and an end that is no number leaves
+// every comparison open.
 func (x Interval) joinable(kind termKind, y Interval) bool {
 	switch kind {
-	case plus, minus:
-		return !x.infinite() || !y.infinite()
 	case times:
 		return !x.infinite() && !y.infinite()
 	case over:

@@ -120,3 +120,72 @@ func TestUndecidedConditionsAreStillJudged(t *testing.T) {
 		}
 	}
 }
+
+func TestBoundsOfUndecidedConditions(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		condition string
+		ln, le    Interval
+		want      tri
+	}{
+		{"ln < le", Interval{1, 2}, Interval{3, 4}, yes},
+		{"ln < le", Interval{1, 3}, Interval{3, 4}, either},
+		{"ln < le", Interval{3, 3}, Interval{3, 3}, no},
+		{"ln < le", Interval{4, 5}, Interval{3, 4}, no},
+		{"ln <= le", Interval{1, 3}, Interval{3, 4}, yes},
+		{"ln <= le", Interval{3, 4}, Interval{3, 3}, either},
+		{"ln <= le", Interval{4, 5}, Interval{3, 3}, no},
+		{"ln > le", Interval{3, 4}, Interval{1, 3}, either},
+		{"ln > le", Interval{3.5, 4}, Interval{1, 3}, yes},
+		{"ln > le", Interval{1, 3}, Interval{3, 4}, no},
+		{"ln >= le", Interval{3, 4}, Interval{1, 3}, yes},
+		{"ln >= le", Interval{1, 3}, Interval{3, 4}, either},
+		{"ln >= le", Interval{1, 2}, Interval{3, 4}, no},
+		{"ln == le", Interval{3, 3}, Interval{3, 3}, yes},
+		{"ln == le", Interval{1, 3}, Interval{3, 4}, either},
+		{"ln == le", Interval{1, 2}, Interval{3, 4}, no},
+		{"ln != le", Interval{1, 2}, Interval{3, 4}, yes},
+		{"ln != le", Interval{1, 3}, Interval{3, 4}, either},
+		{"ln != le", Interval{3, 3}, Interval{3, 3}, no},
+		{"ln - le < 0", Interval{ol, ol}, Interval{ol, ol}, either}, // no number
+		{"ln - le < 0", Interval{1, 2}, Interval{ol, ol}, yes},
+		{"ln * le <= 1/0", Interval{0, 1}, Interval{5, ol}, either}, // 0 times OL is no number
+		{"ln / le < 5", Interval{1, 2}, Interval{1, 2}, yes},
+		{"ln / le < 5", Interval{1, 2}, Interval{0, 2}, either},
+		{"ln / (le - 1) < 5", Interval{1, 2}, Interval{0, 2}, either},
+		{"ln / le < 5", Interval{1, 2}, Interval{5, ol}, either},
+		{"abs(ln - le) < 5", Interval{1, 2}, Interval{3, 4}, yes},
+		{"abs(ln - le) > 5", Interval{10, 20}, Interval{3, 4}, yes},
+		{"abs(ln - le) < 5", Interval{1, 9}, Interval{3, 4}, either},
+		{"max(ln, le) > 5", Interval{1, 2}, Interval{6, 7}, yes},
+		{"-ln > le - 20", Interval{1, 2}, Interval{3, 4}, yes},
+		{"min(ln, le) > mains.low", Interval{230, 231}, Interval{0, 1}, no},
+		{"ln < le and dead(ln)", Interval{1, 2}, Interval{3, 4}, yes},
+		{"ln < le and dead(ln)", Interval{1, 6}, Interval{30, 40}, either},
+		{"ln > le or leaky(ln)", Interval{1, 60}, Interval{100, 100}, either},
+		{"ln > le or sound(ln)", Interval{1, 60}, Interval{100, 100}, no},
+		{"not (ln < le) or moving(ln)", Interval{1, 2}, Interval{3, 4}, either},
+		{"ln < le and true", Interval{1, 2}, Interval{3, 4}, yes},
+	} {
+		s := double(c.condition, "else")
+		p, _ := mustTable(t, s)
+		if got := (box{s, []Interval{c.ln, c.le}, nil}).judge(p.formulas[0]); got != c.want {
+			t.Errorf("%s with ln %v and le %v: %v, want %v", c.condition, c.ln, c.le, got, c.want)
+		}
+	}
+}
+
+// The condition is proved on an axis that lacks its threshold, as if the search for thresholds were at fault.
+func TestAMissingThresholdIsNoticed(t *testing.T) {
+	t.Parallel()
+	s := single("ln < 0.001", "else")
+	w := &work{prover: New(), set: s, vocabulary: s.Vocabulary(), cuts: make([][]float64, 1)}
+	w.compile()
+	w.cuts[0] = nil
+	if err := w.grid(); err != nil {
+		t.Fatal(err)
+	}
+	if len(w.undecided) != 1 || w.undecided[0].Reason != "the condition changes near 0, where the proof expects no change" || w.partition.Decided(0) {
+		t.Errorf("undecided %v", w.undecided)
+	}
+}
