@@ -1,0 +1,81 @@
+// Package monitor says what was unsafe in a job, from nothing but its events
+// and the wiring of the plant. It is the independent judge of rehearsals and
+// of tests: it shares no code with what decides, plans or keeps the state of a
+// job, and derives reach, isolation and proof by itself. Start with Judge.
+package monitor
+
+import (
+	"fmt"
+
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+)
+
+// Finding is one thing that was done or asked and was unsafe: the number of
+// the event it was recorded in, and what was wrong in one line.
+type Finding struct {
+	Event int
+	What  string
+}
+
+// Judge goes through the events of a job once and reports what was unsafe, in
+// the order of the events. What an event adds does not depend on later ones,
+// so a judgement of a whole job holds for each of its beginnings too.
+//
+// checks and causes find what a reading or a repair names, on the same plant,
+// and give nil for what they do not know: that is a finding as well, since
+// nobody can then say where the hands were. Retractions undo nothing here.
+func Judge(p *trees.Plant, checks func(id string) *trees.BoundCheck, causes func(id string) *trees.BoundCause, events []journal.Event) []Finding {
+	m := &monitor{wiring: newWiring(p), state: newState(), checks: checks, causes: causes}
+	for _, e := range events {
+		m.event = e.N
+		m.see(e.Body)
+	}
+	return m.findings
+}
+
+// monitor is one judgement on its way through the events.
+type monitor struct {
+	*wiring
+	*state
+	checks   func(id string) *trees.BoundCheck
+	causes   func(id string) *trees.BoundCause
+	event    int
+	findings []Finding
+}
+
+func (m *monitor) unsafe(format string, args ...any) {
+	m.findings = append(m.findings, Finding{m.event, fmt.Sprintf(format, args...)})
+}
+
+// see judges one event, then lets it change the state.
+func (m *monitor) see(body any) {
+	switch b := body.(type) {
+	case *journal.Handed:
+		m.hands = b.Hands
+		m.forget()
+	case *journal.Resumed:
+		m.forget()
+	case *journal.Acted:
+		m.judgeAct(b)
+		m.done(b)
+	case *journal.Read:
+		m.judgeRead(b)
+	case *journal.Repaired:
+		m.judgeRepair(b)
+	case *journal.Closed:
+		m.judgeClose(b)
+		m.closed = true
+	}
+}
+
+// forget is a change of hands or a pause: every proof and every wait is void,
+// and a padlock counts again once somebody has been to it.
+func (m *monitor) forget() {
+	clear(m.proved)
+	clear(m.locked)
+	for call := range m.stopping {
+		m.stopping[call] = 0
+	}
+	m.follow(m.state)
+}

@@ -1,0 +1,117 @@
+package monitor
+
+import (
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+)
+
+// judgeForm reports a proof through a cover, and a load button pressed where
+// it may not be.
+func (m *monitor) judgeForm(box string, a *journal.Acted) {
+	if !m.open[box] {
+		m.unsafe("prove: the cover of %s is on", box)
+	}
+	for _, l := range m.formOf(a.Form).lines {
+		if l.loaded {
+			m.judgePair("prove: loaded", l.from, l.to)
+		}
+	}
+}
+
+// takeForm makes an enclosure proved, or not, and halts on a voltage.
+func (m *monitor) takeForm(box string, a *journal.Acted) {
+	f := m.formOf(a.Form)
+	for call, yes := range f.called {
+		if yes {
+			m.demand(journal.Act{Do: journal.ActCall, On: m.callID(call)})
+		}
+	}
+	found := f.found()
+	clean := a.Outcome == journal.Done && len(found) == 0
+	whole := clean && m.complete(box, f)
+	if whole && m.open[box] && len(m.live(box)) == 0 {
+		m.proved[box] = true
+	} else {
+		delete(m.proved, box)
+	}
+	m.haltOn(box, found, a, m.proved[box])
+}
+
+// complete says whether a form holds all that proves this enclosure dead: the
+// tester proved before and after, every call made that stands by itself, every
+// live, switched and extra-low point to a neutral and to an earth, every
+// neutral to an earth, and the lives of different supplies to each other
+// (handbook 1.3, step 6).
+func (m *monitor) complete(box string, f form) bool {
+	if !f.before || !f.after {
+		return false
+	}
+	for _, c := range m.plant.Calls {
+		if c.Stands && !m.standing[c.ID] {
+			return false
+		}
+	}
+	for _, pt := range m.plant.Points {
+		if pt.In == box && !m.tested(pt, f) {
+			return false
+		}
+	}
+	return m.crossed(box, f)
+}
+
+func (m *monitor) tested(pt *trees.Point, f form) bool {
+	this := func(id string) bool { return id == pt.ID }
+	switch pt.Role {
+	case "live", "switched", "elv":
+		return f.reads(this, m.beside(pt.In, "neutral")) && f.reads(this, m.beside(pt.In, "earth"))
+	case "neutral":
+		return f.reads(this, m.beside(pt.In, "earth"))
+	}
+	return true
+}
+
+// beside tells the points of a role in an enclosure or in the one its readings are taken to.
+func (m *monitor) beside(box, role string) func(id string) bool {
+	e := m.plant.Enclosure(box)
+	return func(id string) bool {
+		pt := m.plant.Point(id)
+		return pt != nil && pt.Role == role && (pt.In == box || e != nil && e.Reference != "" && pt.In == e.Reference)
+	}
+}
+
+// crossed says whether the lives of each two supplies in an enclosure were read to each other.
+func (m *monitor) crossed(box string, f form) bool {
+	own := func(s, not *trees.Supply) func(id string) bool {
+		return func(id string) bool {
+			pt := m.plant.Point(id)
+			return pt != nil && pt.In == box && m.fed[s.ID][id] && !m.fed[not.ID][id]
+		}
+	}
+	for i, s := range m.plant.Supplies {
+		for _, t := range m.plant.Supplies[:i] {
+			if m.any(own(s, t)) && m.any(own(t, s)) && !f.reads(own(s, t), own(t, s)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (m *monitor) any(is func(id string) bool) bool {
+	for _, pt := range m.plant.Points {
+		if is(pt.ID) {
+			return true
+		}
+	}
+	return false
+}
+
+// callID finds a call by its id or its words.
+func (m *monitor) callID(name string) string {
+	for _, c := range m.plant.Calls {
+		if c.ID == name || c.Words == name {
+			return c.ID
+		}
+	}
+	return name
+}

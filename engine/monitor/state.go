@@ -1,0 +1,86 @@
+package monitor
+
+import (
+	"faultwalk/engine/journal"
+)
+
+// state is what the events say was done to the plant. It only moves forward.
+type state struct {
+	hands    journal.Hands
+	off      map[string]bool    // devices
+	locked   map[string]bool    // devices
+	open     map[string]bool    // enclosures
+	proved   map[string]bool    // enclosures, dead since the last complete form
+	standing map[string]bool    // calls made and not withdrawn
+	stopping map[string]float64 // calls withdrawn → minutes waited since
+	once     map[string]bool    // checks done that may be done once
+	halt     *halt
+	closed   bool
+}
+
+func newState() *state {
+	return &state{off: map[string]bool{}, locked: map[string]bool{}, open: map[string]bool{}, proved: map[string]bool{},
+		standing: map[string]bool{}, stopping: map[string]float64{}, once: map[string]bool{}}
+}
+
+// done lets an act change the state. What could not be done changes nothing.
+func (m *monitor) done(a *journal.Acted) {
+	if a.Outcome == journal.Cannot {
+		return
+	}
+	switch on := a.Act.On; a.Act.Do {
+	case journal.ActCall, journal.ActRelease, journal.ActWait:
+		m.demand(a.Act)
+	case journal.ActSwitchOff, journal.ActLock, journal.ActUnlock, journal.ActSwitchOn:
+		m.device(a.Act.Do, on)
+	case journal.ActOpen:
+		m.open[on] = true
+	case journal.ActClose:
+		delete(m.open, on)
+		delete(m.proved, on)
+	case journal.ActProve:
+		m.takeForm(on, a)
+	}
+}
+
+func (m *monitor) demand(a journal.Act) {
+	switch a.Do {
+	case journal.ActCall:
+		m.standing[a.On] = true
+		delete(m.stopping, a.On)
+	case journal.ActRelease:
+		if m.standing[a.On] {
+			delete(m.standing, a.On)
+			m.stopping[a.On] = 0
+		}
+	case journal.ActWait:
+		for call := range m.stopping {
+			m.stopping[call] += a.Minutes
+		}
+	}
+}
+
+// device follows a device. Taking its lock off, or switching it on, voids the
+// proof of everything its supply reaches.
+func (m *monitor) device(do, on string) {
+	switch do {
+	case journal.ActSwitchOff:
+		m.off[on] = true
+	case journal.ActLock:
+		m.locked[on] = true
+		if m.halt != nil {
+			m.halt.isolated = true
+		}
+	case journal.ActSwitchOn:
+		delete(m.off, on)
+		fallthrough
+	case journal.ActUnlock:
+		delete(m.locked, on)
+		for box := range m.proved {
+			if m.reaches(on, box) {
+				delete(m.proved, box)
+			}
+		}
+	}
+	m.follow(m.state)
+}

@@ -1,0 +1,151 @@
+package monitor
+
+import (
+	"slices"
+
+	"faultwalk/trees"
+)
+
+// wiring is the plant as the monitor walks it: which enclosures each supply
+// reaches with nothing off, and with what is off and locked now.
+type wiring struct {
+	plant  *trees.Plant
+	at     map[string][]*trees.Link   // by either end
+	starts map[string]bool            // where a supply begins, live and neutral
+	full   map[string]map[string]bool // supply → enclosures, nothing off
+	now    map[string]map[string]bool // supply → enclosures, less what is isolated
+	fed    map[string]map[string]bool // supply → points its live is joined to without a load between
+	groups map[string]map[string]bool // point → RCD groups it is joined to without a load between
+}
+
+func newWiring(p *trees.Plant) *wiring {
+	w := &wiring{plant: p, at: map[string][]*trees.Link{}, starts: map[string]bool{}, fed: map[string]map[string]bool{}}
+	for _, l := range p.Links {
+		w.at[l.From] = append(w.at[l.From], l)
+		w.at[l.To] = append(w.at[l.To], l)
+	}
+	for _, s := range p.Supplies {
+		w.starts[s.Live], w.starts[s.Neutral] = true, true
+	}
+	w.full = w.reach(nil)
+	w.now = w.full
+	w.feed()
+	return w
+}
+
+// flood gives the points joined to a start by the links that pass. Nothing is
+// followed beyond the start of a supply: behind it lies the house.
+func (w *wiring) flood(start string, passes func(*trees.Link) bool) map[string]bool {
+	seen := map[string]bool{start: true}
+	todo := []string{start}
+	for len(todo) > 0 {
+		here := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if here != start && w.starts[here] {
+			continue
+		}
+		for _, l := range w.at[here] {
+			next := l.From
+			if next == here {
+				next = l.To
+			}
+			if passes(l) && !seen[next] {
+				seen[next] = true
+				todo = append(todo, next)
+			}
+		}
+	}
+	return seen
+}
+
+// reach says which enclosures each supply can put volts in, through cores,
+// contacts and loads, with the poles of the parted devices open.
+func (w *wiring) reach(parted map[string]bool) map[string]map[string]bool {
+	out := map[string]map[string]bool{}
+	for _, s := range w.plant.Supplies {
+		boxes := map[string]bool{}
+		for id := range w.flood(s.Live, func(l *trees.Link) bool {
+			return l.Kind != trees.LinkEarth && !(l.Kind == trees.LinkPole && parted[l.Of])
+		}) {
+			if pt := w.plant.Point(id); pt != nil && pt.In != "" {
+				boxes[pt.In] = true
+			}
+		}
+		out[s.ID] = boxes
+	}
+	return out
+}
+
+// feed follows each supply from its live and from its neutral, loads left out.
+func (w *wiring) feed() {
+	w.groups = map[string]map[string]bool{}
+	wire := func(l *trees.Link) bool { return l.Kind != trees.LinkEarth && l.Kind != trees.LinkLoad }
+	for _, s := range w.plant.Supplies {
+		w.fed[s.ID] = w.flood(s.Live, wire)
+		group := s.RCD
+		if group == "" {
+			group = "without an RCD: " + s.ID
+		}
+		for _, side := range []map[string]bool{w.fed[s.ID], w.flood(s.Neutral, wire)} {
+			for id := range side {
+				if w.groups[id] == nil {
+					w.groups[id] = map[string]bool{}
+				}
+				w.groups[id][group] = true
+			}
+		}
+	}
+}
+
+// sameGroup says whether two points belong to one RCD group and to no other.
+func (w *wiring) sameGroup(a, b string) bool {
+	if len(w.groups[a]) != 1 || len(w.groups[b]) != 1 {
+		return false
+	}
+	for g := range w.groups[a] {
+		return w.groups[b][g]
+	}
+	return false
+}
+
+// follow walks the plant again with what is off and locked parted.
+func (w *wiring) follow(s *state) {
+	parted := map[string]bool{}
+	for d := range s.off {
+		parted[d] = s.locked[d]
+	}
+	w.now = w.reach(parted)
+}
+
+// mains says whether any supply can reach an enclosure.
+func (w *wiring) mains(box string) bool { return len(in(w.full, box)) > 0 }
+
+// live lists the supplies that reach an enclosure past what is off and locked.
+func (w *wiring) live(box string) []string { return in(w.now, box) }
+
+// reaches says whether the supply of a device reaches an enclosure at all.
+func (w *wiring) reaches(device, box string) bool {
+	d := w.plant.Device(device)
+	return d == nil || w.full[d.Supply][box]
+}
+
+func in(reach map[string]map[string]bool, box string) []string {
+	var out []string
+	for supply, boxes := range reach {
+		if boxes[box] {
+			out = append(out, supply)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// begins says whether a supply starts in an enclosure: the consumer unit.
+func (w *wiring) begins(box string) bool {
+	for id := range w.starts {
+		if pt := w.plant.Point(id); pt != nil && pt.In == box {
+			return true
+		}
+	}
+	return false
+}
