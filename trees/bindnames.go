@@ -139,23 +139,69 @@ func (p *Plant) pointAttribute(pt *Point, attr string) (string, bool) {
 	switch attr {
 	case "enclosure":
 		return box.ID, true
-	case "neutral", "earth":
+	case "neutral":
+		return p.neutralFor(pt)
+	case "earth":
 		return p.Beside(box.ID, attr)
 	}
 	return "", false
 }
 
-// Beside finds the neutral or earth point that readings in an enclosure are
-// taken to: its own, or that of the enclosure it refers to.
-func (p *Plant) Beside(enclosure, role string) (string, bool) {
-	for _, box := range []string{enclosure, p.reference(enclosure)} {
-		for _, pt := range p.Points {
-			if box != "" && pt.In == box && pt.Role == role {
-				return pt.ID, true
+// neutralFor finds the neutral a point is read to: of those beside it, the one
+// of the same supply and on the same side of every device.
+func (p *Plant) neutralFor(pt *Point) (string, bool) {
+	best, most := "", -1
+	for _, n := range p.beside(pt.In, "neutral") {
+		if s := p.sameSide(pt.ID, n); s > most {
+			best, most = n, s
+		}
+	}
+	return best, best != ""
+}
+
+// sameSide counts what two points have in common: their supply, then the
+// devices that part both or neither from it.
+func (p *Plant) sameSide(point, neutral string) int {
+	score := 0
+	for _, s := range p.FedBy(point) {
+		for _, n := range p.NeutralOf(neutral) {
+			if s == n {
+				score += len(p.Devices) + 1
 			}
 		}
 	}
+	for _, d := range p.Devices {
+		if p.CutFrom(point, d.ID) == p.CutFrom(neutral, d.ID) {
+			score++
+		}
+	}
+	return score
+}
+
+// Beside finds the neutral or earth point that readings in an enclosure are
+// taken to: its own, or that of the enclosure it refers to.
+func (p *Plant) Beside(enclosure, role string) (string, bool) {
+	if all := p.beside(enclosure, role); len(all) > 0 {
+		return all[0], true
+	}
 	return "", false
+}
+
+// beside lists the points of a role in an enclosure; if it has none, those of
+// the enclosure it refers to.
+func (p *Plant) beside(enclosure, role string) []string {
+	for _, box := range []string{enclosure, p.reference(enclosure)} {
+		var out []string
+		for _, pt := range p.Points {
+			if box != "" && pt.In == box && pt.Role == role {
+				out = append(out, pt.ID)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
 }
 
 func (p *Plant) reference(enclosure string) string {

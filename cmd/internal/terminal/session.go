@@ -1,0 +1,260 @@
+package terminal
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"faultwalk/engine/journal"
+	"faultwalk/engine/walk"
+	"faultwalk/measurements"
+)
+
+// Session takes a person through a job on a face. Every answer is stored before
+// the next question shows.
+type Session struct {
+	Face  *Face
+	Job   *walk.Job
+	Store func(...journal.Event) error
+	By    string
+	Now   func() time.Time
+	Given map[string]string // answers known beforehand, by question; used once
+	Early []string          // readings known beforehand: CHECK=VALUE
+}
+
+// Run asks until the job is closed or stopped, or an error ends it. After an
+// interrupt or a lost terminal what was answered is stored, and the job stopped.
+func (s *Session) Run() error {
+	for s.Job.Closed() == nil {
+		stopped, err := s.turn()
+		if err != nil {
+			s.giveUp(err)
+			return err
+		}
+		if stopped {
+			return nil
+		}
+	}
+	a := s.Job.Ask()
+	s.Face.say(a.Title)
+	s.Face.Print(a.Body...)
+	return nil
+}
+
+// giveUp notes that the job was left; it is saved without that too.
+func (s *Session) giveUp(err error) {
+	out, failed := s.Job.Answer(walk.Answer{Command: "stop"}, s.By, s.Now())
+	if failed != nil || errors.Is(err, errStore) {
+		return
+	}
+	if s.Store(out.Events...) == nil {
+		s.Job.Apply(out.Events...)
+	}
+}
+
+var errStore = errors.New("the answer could not be stored")
+
+// turn shows one question and stores its answer.
+func (s *Session) turn() (stopped bool, err error) {
+	ask := s.Job.Ask()
+	if given := s.Given[ask.ID]; given != "" {
+		delete(s.Given, ask.ID)
+		return false, s.give(ask, walk.Answer{Choice: given})
+	}
+	if s.early(ask) {
+		return false, nil
+	}
+	s.show(ask)
+	answer, err := s.ask(ask)
+	if err != nil {
+		return false, err
+	}
+	return answer.Command == "stop", s.give(ask, answer)
+}
+
+// give hands an answer in; a refusal is shown and the question stays.
+func (s *Session) give(ask *walk.Ask, a walk.Answer) error {
+	out, err := s.Job.Answer(a, s.By, s.Now())
+	if err != nil {
+		s.Face.Print("  " + err.Error())
+		return nil
+	}
+	if len(out.Events) > 0 {
+		if err := s.Store(out.Events...); err != nil {
+			return errors.Join(errStore, err)
+		}
+		s.Job.Apply(out.Events...)
+	}
+	s.Face.Print(drawn(ask, out.Touches)...)
+	for _, line := range out.Say {
+		s.Face.Print("  = " + line)
+	}
+	return nil
+}
+
+// early hands in the readings known beforehand as soon as the tree is known.
+func (s *Session) early(ask *walk.Ask) bool {
+	if len(s.Early) == 0 || !offers(ask, "reading") {
+		return false
+	}
+	text := s.Early[0]
+	s.Early = s.Early[1:]
+	s.Face.Print("Taken already: " + text)
+	s.give(ask, walk.Answer{Command: "reading", Rest: text})
+	return true
+}
+
+func offers(ask *walk.Ask, command string) bool {
+	for _, c := range ask.Commands {
+		if c.ID == command {
+			return true
+		}
+	}
+	return false
+}
+
+// show prints a question's cautions, title and text.
+func (s *Session) show(a *walk.Ask) {
+	s.Face.Print("")
+	var again []string
+	for _, c := range a.Cautions {
+		if c.Again {
+			again = append(again, strings.ReplaceAll(c.ID, "-", " "))
+			continue
+		}
+		s.Face.Print("! " + c.Words)
+	}
+	if len(again) > 0 {
+		s.Face.Print("! As before: " + strings.Join(again, ", ") + ".")
+	}
+	s.Face.say(a.Title)
+	s.Face.Print(a.Body...)
+	if a.Reading != nil && len(a.Reading.Ranges) > 0 {
+		s.Face.Print("What it would mean:")
+		s.Face.Print(drawn(a, []int{})...)
+	}
+}
+
+// drawn is the branches' ranges, a row each, with a mark on those the reading
+// lies in; nil touches draws nothing.
+func drawn(a *walk.Ask, touches []int) []string {
+	if a.Reading == nil || touches == nil {
+		return nil
+	}
+	var out []string
+	for _, r := range a.Reading.Ranges {
+		mark := "   "
+		for _, t := range touches {
+			if t == r.Branch {
+				mark = " > "
+			}
+		}
+		out = append(out, mark+r.Words+": "+r.Meaning)
+	}
+	return out
+}
+
+// ask gets an answer, or a command in its place.
+func (s *Session) ask(a *walk.Ask) (walk.Answer, error) {
+	commands := options(a.Commands)
+	switch a.Kind {
+	case walk.Choose:
+		c, err := s.Face.Choose("", options(a.Choices), commands)
+		if err != nil {
+			return walk.Answer{}, err
+		}
+		if c.Command {
+			return s.command(c)
+		}
+		return walk.Answer{Choice: c.ID}, nil
+	case walk.Measure:
+		return s.line("Measure, step back, then enter", commands, func(typed string) walk.Answer { return walk.Answer{Typed: typed} })
+	case walk.Write:
+		return s.line("", commands, func(typed string) walk.Answer { return walk.Answer{Typed: typed} })
+	}
+	return s.form(a, commands)
+}
+
+func options(choices []walk.Choice) []Option {
+	var out []Option
+	for _, c := range choices {
+		out = append(out, Option{ID: c.ID, Text: c.Text, Detail: c.Detail, Words: takesWords(c.ID)})
+	}
+	return out
+}
+
+// takesWords says which commands have words behind them.
+func takesWords(id string) bool {
+	return id == "note" || id == "reading" || id == "skip" || id == "give up"
+}
+
+// command completes a command that wants words.
+func (s *Session) command(c Choice) (walk.Answer, error) {
+	a := walk.Answer{Command: c.ID, Rest: c.Words}
+	if a.Rest != "" || c.ID != "note" && c.ID != "reading" {
+		return a, nil
+	}
+	label := "Remark"
+	if c.ID == "reading" {
+		label = "CHECK=VALUE"
+	}
+	words, err := s.Face.Text(label)
+	a.Rest = words
+	return a, err
+}
+
+func (s *Session) line(label string, commands []Option, answer func(string) walk.Answer) (walk.Answer, error) {
+	typed, err := s.Face.Line(label, nil)
+	if err != nil {
+		return walk.Answer{}, err
+	}
+	if c, ok := Command(typed, commands); ok {
+		return s.command(c)
+	}
+	if strings.EqualFold(strings.TrimSpace(typed), "help") || strings.TrimSpace(typed) == "?" {
+		s.Face.Print(offered(commands)...)
+		return s.line(label, commands, answer)
+	}
+	return answer(typed), nil
+}
+
+// form asks a line for each field; several plain numbers on one line fill the
+// fields that follow. A command leaves the form, and nothing of it counts.
+func (s *Session) form(a *walk.Ask, commands []Option) (walk.Answer, error) {
+	var values []string
+	for len(values) < len(a.Fields) {
+		f := a.Fields[len(values)]
+		typed, err := s.Face.Line(f.Text, nil)
+		if err != nil {
+			return walk.Answer{}, err
+		}
+		if c, ok := Command(typed, commands); ok {
+			s.Face.Print("The form is left; nothing of it was recorded.")
+			return s.command(c)
+		}
+		parts := walk.Numbers(typed)
+		if why := misfit(a.Fields[len(values):], parts); why != "" {
+			s.Face.Print("  " + why)
+			continue
+		}
+		values = append(values, parts...)
+	}
+	return walk.Answer{Fields: values}, nil
+}
+
+// misfit says why a line cannot fill the fields that come next.
+func misfit(fields []walk.Field, parts []string) string {
+	if len(parts) > len(fields) {
+		return "there are more numbers here than lines left"
+	}
+	for i, p := range parts {
+		if fields[i].Number {
+			if _, err := measurements.Parse(measurements.ACVolts, p); err != nil {
+				return err.Error()
+			}
+		} else if len(parts) > 1 {
+			return "the numbers reach a line that wants a word: " + fields[i].Text
+		}
+	}
+	return ""
+}

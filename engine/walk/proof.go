@@ -1,0 +1,117 @@
+package walk
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"faultwalk/engine/journal"
+	"faultwalk/engine/safety"
+	"faultwalk/measurements"
+)
+
+// proveAsk is the whole proof of one enclosure as one form.
+func (j *Job) proveAsk(act journal.Act) *Ask {
+	e := j.mind.plant.Enclosure(act.On)
+	a := &Ask{ID: "prove", Kind: Fill, Title: "Prove dead: " + enclosureName(e), Cautions: j.cautionsFor(act), Minutes: actMinutes(act),
+		Body: []string{"Two-pole tester, proved before and after. Every line is read, with the demands made. Measure, step back, then enter. " +
+			"Several numbers on one line fill the lines that follow."}}
+	for _, f := range safety.Form(j.mind.plant, act.On) {
+		a.Fields = append(a.Fields, j.formField(f))
+	}
+	return a
+}
+
+func (j *Job) formField(f safety.FormField) Field {
+	if f.Kind != safety.Volts {
+		return Field{Name: f.Name, Text: f.Name + "? yes or no"}
+	}
+	text := f.Name
+	if f.From != nil && f.To != nil {
+		text = fmt.Sprintf("%s to %s", f.From.Name(), f.To.Name())
+	}
+	return Field{Name: f.Name, Text: text + ", V, " + f.Mode, Number: true}
+}
+
+// takeProof reads the form. A voltage halts the work; a form that is not whole
+// is refused and nothing recorded.
+func (j *Job) takeProof(act journal.Act, a Answer) (taken, error) {
+	form := safety.Form(j.mind.plant, act.On)
+	values, err := readForm(form, a.Fields)
+	if err != nil {
+		return taken{}, err
+	}
+	return j.proof(act, form, values)
+}
+
+func (j *Job) proof(act journal.Act, form []safety.FormField, values []journal.Field) (taken, error) {
+	b := &journal.Acted{Act: act, Outcome: journal.Done, Form: values, Cautions: ids(j.cautionsFor(act))}
+	v := safety.Judge(form, values)
+	switch {
+	case v.Line != "":
+		b.Outcome = journal.Found
+		return taken{bodies: []any{b}, say: []string{
+			fmt.Sprintf("%s reads %s: this is not dead. Hands out.", v.Line, measurements.ACVolts.Format(v.Volts))}}, nil
+	case !v.Complete:
+		return taken{}, &Refused{v.Missing}
+	}
+	if r := safety.Guard(j.context(), j.world, safety.OfForm(act.On, values)); r != nil {
+		return taken{}, &Refused{r.Why}
+	}
+	return taken{bodies: []any{b}, say: []string{"Proved dead: " + j.mind.plant.Words(act.On) + "."}}, nil
+}
+
+// readForm pairs what was typed with the lines of the form.
+func readForm(form []safety.FormField, typed []string) ([]journal.Field, error) {
+	if len(typed) != len(form) {
+		return nil, &Refused{fmt.Sprintf("%d lines were filled in; the form has %d", len(typed), len(form))}
+	}
+	var out []journal.Field
+	for i, f := range form {
+		v, err := formValue(f, typed[i])
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, journal.Field{Name: f.Name, Typed: strings.TrimSpace(typed[i]), Value: v})
+	}
+	return out, nil
+}
+
+// formValue reads one line: volts, or 1 for yes and 0 for no. OL on a tester
+// means more than it can show.
+func formValue(f safety.FormField, typed string) (float64, error) {
+	if f.Kind != safety.Volts {
+		yes, ok := yesNo(typed)
+		if !ok {
+			return 0, &Refused{fmt.Sprintf("%s: expected yes or no", f.Name)}
+		}
+		if yes == "yes" {
+			return 1, nil
+		}
+		return 0, nil
+	}
+	r, err := measurements.Parse(measurements.ACVolts, typed)
+	if err != nil {
+		return 0, &Refused{f.Name + ": " + err.Error()}
+	}
+	if math.IsInf(r.Value.Hi, 1) {
+		return measurements.ACVolts.Domain().Hi, nil
+	}
+	return max(math.Abs(r.Value.Lo), math.Abs(r.Value.Hi)), nil
+}
+
+// Numbers splits a line that holds several plain numbers, so that one line can
+// fill several lines of a form; anything else stays one.
+func Numbers(line string) []string {
+	words := strings.Fields(line)
+	for _, w := range words {
+		if _, err := strconv.ParseFloat(strings.ReplaceAll(w, ",", "."), 64); err != nil {
+			return []string{line}
+		}
+	}
+	if len(words) < 2 {
+		return []string{line}
+	}
+	return words
+}

@@ -1,0 +1,168 @@
+package walk
+
+import (
+	"cmp"
+	"slices"
+
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+)
+
+// retestsFor lists what must read as healthy after a repair: the deciding
+// check, what the cause adds, and what clears the sign. A reset is not made twice.
+func (j *Job) retestsFor(cause string) []*retest {
+	m := j.mind
+	var out []*retest
+	add := func(c *trees.BoundCheck, purpose string) {
+		if c == nil || c.Check.Once || c.Good.Value == "" {
+			return
+		}
+		for _, r := range out {
+			if r.check == c {
+				return
+			}
+		}
+		out = append(out, &retest{c, purpose})
+	}
+	if d := j.deciding(); d != nil {
+		add(d.read.check, journal.ForRetest)
+	}
+	for _, c := range m.place.Causes {
+		if c.ID == cause {
+			add(c.Retest, journal.ForRetest)
+		}
+	}
+	if m.graph != nil {
+		add(m.graph.Cleared, journal.ForCleared)
+	}
+	slices.SortStableFunc(out, func(a, b *retest) int { return cmp.Compare(turnOf(a), turnOf(b)) })
+	return out
+}
+
+// turnOf orders retests: dead ones while the plant is still off, then live
+// ones, and what clears the sign last.
+func turnOf(r *retest) int {
+	switch {
+	case r.purpose == journal.ForCleared:
+		return 3
+	case r.check.Need.Power == trees.Outside:
+		return 2
+	case r.check.Need.Power == trees.Live:
+		return 1
+	}
+	return 0
+}
+
+// The states of a retest.
+const (
+	retestDue     = "due"
+	retestPassed  = "passed"
+	retestFailed  = "failed"
+	retestMissing = "not possible"
+)
+
+func (j *Job) state(r *retest) string {
+	got := j.mind.now[r.check.ID]
+	if j.mind.told("again "+r.check.ID) == "fails" {
+		return retestFailed
+	}
+	if got == nil || len(got.values) < len(r.check.Probes) && !j.decidedEarly(got) {
+		if got == nil && j.world != nil && j.tooFar(&aim{check: r.check, need: r.check.Need}) != nil {
+			return retestMissing
+		}
+		return retestDue
+	}
+	good, decided := j.healthy(got)
+	switch {
+	case good:
+		return retestPassed
+	case decided || got.tried > 0:
+		return retestFailed
+	}
+	return retestDue
+}
+
+// decidedEarly says whether the probes read so far settle a healthy verdict.
+func (j *Job) decidedEarly(r *reading) bool {
+	_, decided := j.healthy(r)
+	return decided
+}
+
+// retesting is the retest that stands next; nil if none is due or one failed.
+func (j *Job) retesting() *retest {
+	for _, r := range j.mind.retests {
+		switch j.state(r) {
+		case retestDue:
+			return r
+		case retestFailed:
+			return nil
+		}
+	}
+	return nil
+}
+
+// proven says whether every retest passed, the clearing one among them.
+func (j *Job) proven() bool {
+	cleared := false
+	for _, r := range j.mind.retests {
+		s := j.state(r)
+		if s == retestDue || s == retestFailed {
+			return false
+		}
+		cleared = cleared || s == retestPassed && r.purpose == journal.ForCleared
+	}
+	return cleared
+}
+
+func (j *Job) retestWords(r *reading) string {
+	good, decided := j.healthy(r)
+	switch {
+	case good:
+		return "as it should be"
+	case decided:
+		return "not as it should be"
+	case len(r.values) < len(r.check.Probes):
+		return "not decided by this alone"
+	}
+	return "too near an edge for this meter to decide"
+}
+
+// askFailed stands when a retest failed, or when nothing is left to retest and
+// the sign was not seen to clear.
+func askFailed(j *Job) *Ask {
+	m := j.mind
+	if len(m.retests) == 0 || m.finish != nil || j.retesting() != nil || j.proven() {
+		return nil
+	}
+	ask := &Ask{ID: "retest failed", Kind: Choose, Title: "Not proven: the plant is not cleared"}
+	for _, r := range m.retests {
+		if s := j.state(r); s != retestPassed {
+			ask.Body = append(ask.Body, "  - "+checkName(r.check)+": "+s)
+		}
+	}
+	ask.Body = append(ask.Body, "The cause that was repaired may not have been the only one.")
+	ask.Choices = []Choice{{ID: "again", Text: "walk the tree again; readings since the repair still count"},
+		{ID: "leave", Text: "leave it safe, retest due"}, {ID: "refer", Text: "pass the job on"}}
+	return ask
+}
+
+func takeFailed(j *Job, x Answer) (taken, error) {
+	c, err := pick(askFailed(j).Choices, x)
+	if err != nil {
+		return taken{}, err
+	}
+	return taken{bodies: []any{j.mind.tell("retest failed", c)}}, nil
+}
+
+// failed goes back to the tree, or ends the job.
+func (j *Job) failed(b *journal.Answered) {
+	m := j.mind
+	if b.Choice != "again" {
+		j.ending(b)
+		return
+	}
+	m.retests, m.trail = nil, nil
+	if m.graph != nil {
+		m.place = m.graph.Start
+	}
+}

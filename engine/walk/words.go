@@ -1,0 +1,152 @@
+package walk
+
+import (
+	"strings"
+
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+	"faultwalk/trees/prove"
+)
+
+// readWords says what was read: "231.4 V" or the answer's words.
+func (j *Job) readWords(r *reading) string {
+	if len(r.check.Probes) == 0 {
+		for _, x := range r.check.Answers {
+			if x.ID == r.answer {
+				return upper(x.Say)
+			}
+		}
+		return r.answer
+	}
+	var parts []string
+	for _, p := range r.check.Probes {
+		if v, ok := r.values[p.As]; ok {
+			w := valueWords(r.check, v)
+			if len(r.check.Probes) > 1 {
+				w = pairWords(p) + " " + w
+			}
+			parts = append(parts, w)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func valueWords(c *trees.BoundCheck, v journal.Value) string {
+	if v.Open {
+		return "OL (above " + c.Quantity.Format(v.Low) + ")"
+	}
+	w := c.Quantity.Format(v.Low)
+	if v.High != v.Low {
+		w = c.Quantity.Format(v.Low) + " to " + c.Quantity.Format(v.High)
+	}
+	if v.Moving {
+		w += ", moving"
+	}
+	return w
+}
+
+// pairWords names a probe by what it lies between: L–N, L–E, N–E where it is that.
+func pairWords(p trees.BoundProbe) string {
+	switch p.As {
+	case "ln":
+		return "L–N"
+	case "le":
+		return "L–E"
+	case "ne":
+		return "N–E"
+	}
+	return p.As
+}
+
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}
+
+// expectedWords says what a healthy plant gives at a probe, with the source.
+func (j *Job) expectedWords(c *trees.BoundCheck, p trees.BoundProbe) string {
+	sit, err := j.situation(&reading{check: c})
+	if err != nil || c.Good.Value == "" {
+		return ""
+	}
+	set, err := j.lib.Set.Holding(c, c.Good.Value, sit)
+	if err != nil {
+		return ""
+	}
+	part, _, err := j.prover.Table(set)
+	if err != nil {
+		return ""
+	}
+	i := probeIndex(c, p.As)
+	var parts []string
+	for _, r := range part.Owned(0, i) {
+		if r.Lo == set.Variables[i].Min && r.Hi == set.Variables[i].Max {
+			return ""
+		}
+		parts = append(parts, rangeWords(c, r))
+	}
+	w := strings.Join(parts, " or ")
+	if sit.Expected != nil && sit.Expected.Source != "" && w != "" {
+		w += " (" + sit.Expected.Source + ")"
+	} else if c.Check.Source != "" && w != "" {
+		w += " (" + c.Check.Source + ")"
+	}
+	return w
+}
+
+func probeIndex(c *trees.BoundCheck, as string) int {
+	for i, p := range c.Probes {
+		if p.As == as {
+			return i
+		}
+	}
+	return 0
+}
+
+// rangeWords writes a range in the trade's way: "below 5 V", "216.2 to 253 V", "above 4.5 kΩ or OL".
+func rangeWords(c *trees.BoundCheck, r prove.Range) string {
+	q, d := c.Quantity, c.Quantity.Domain()
+	switch {
+	case r.Lo <= d.Lo && r.Hi >= d.Hi:
+		return "anything"
+	case r.Lo <= d.Lo && r.HiIn:
+		return "up to " + q.Format(r.Hi)
+	case r.Lo <= d.Lo:
+		return "below " + q.Format(r.Hi)
+	case r.Hi >= d.Hi && r.LoIn:
+		return q.Format(r.Lo) + " or more"
+	case r.Hi >= d.Hi:
+		return "above " + q.Format(r.Lo)
+	}
+	return q.Format(r.Lo) + " to " + q.Format(r.Hi)
+}
+
+// drawRanges gives what each branch owns of one probe, for the drawing.
+func (j *Job) drawRanges(a *aim, p *trees.BoundProbe, out *ReadingAsk) {
+	if a.step == nil || a.step.Check != a.check {
+		return
+	}
+	r := j.mind.now[a.check.ID]
+	if r == nil || len(r.values) == len(a.check.Probes) {
+		r = &reading{check: a.check}
+	}
+	part, err := j.partition(a.step, r)
+	if err != nil {
+		return
+	}
+	i := probeIndex(a.check, p.As)
+	for b, br := range a.step.Branches {
+		owned := part.Owned(b, i)
+		if len(owned) == 0 || len(a.check.Probes) > 1 && len(owned) == 1 && rangeWords(a.check, owned[0]) == "anything" {
+			continue
+		}
+		var parts []string
+		for _, o := range owned {
+			parts = append(parts, rangeWords(a.check, o))
+		}
+		out.Ranges = append(out.Ranges, Range{Branch: b, Words: strings.Join(parts, ", "), Meaning: br.Meaning, Owned: owned})
+	}
+}
