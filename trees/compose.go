@@ -78,7 +78,7 @@ func newComposer(p *Plant) *composer {
 func (c *composer) use(s *Set, u AssemblyUse) {
 	a := s.Assemblies[u.Use.Value]
 	if a == nil {
-		c.at(u.Use, "there is no assembly %q%s", clip(u.Use.Value), c.suggest(u.Use.Value, keys(s.Assemblies)))
+		c.at(u.Use, "there is no assembly %q%s", clip(u.Use.Value), c.suggest(u.Use.Value, idsOf(s.Assemblies)))
 		return
 	}
 	if !c.parameters(a, u) || c.things > maxThings {
@@ -127,7 +127,7 @@ func (c *composer) names() {
 		if _, there := c.ids[r.kind][r.name.Value]; there {
 			continue
 		}
-		known := slices.Collect(maps.Keys(c.ids[r.kind]))
+		known := func() []string { return slices.Collect(maps.Keys(c.ids[r.kind])) }
 		r.name.Problem("%s: there is no %s %q on the plant %q%s", r.by, r.kind, clip(r.name.Value), c.plant.ID,
 			c.suggest(r.name.Value, known))
 	}

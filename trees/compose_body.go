@@ -54,7 +54,11 @@ func (c *composer) name(kind string, id strict.Text) bool {
 	if c.ids[kind] == nil {
 		c.ids[kind] = map[string]strict.Text{}
 	}
-	if before, twice := c.ids[kind][id.Value]; twice {
+	switch before, twice := c.ids[kind][id.Value]; {
+	case twice && before.Pos == id.Pos:
+		id.Problem("the plant uses this assembly twice, and the %s is %q both times; expected a parameter in the id", kind, id.Value)
+		return false
+	case twice:
 		id.Problem("the %s %q is at %s already; a plant has each id once", kind, id.Value, before.Pos)
 		return false
 	}

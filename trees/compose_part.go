@@ -82,8 +82,11 @@ func (c *composer) terminals(s *section, p *Part, way [2]string) bool {
 	for _, t := range way {
 		if _, there := p.Terminals[t]; !there {
 			whole = false
-			s.KeyProblem("terminals", "the %s %q needs the terminal %q%s", p.Kind, p.ID, t,
-				spelling.DidYouMean(t, slices.Sorted(maps.Keys(p.Terminals))))
+			found := ""
+			if near, ok := spelling.Nearest(t, slices.Sorted(maps.Keys(p.Terminals))); ok {
+				found = fmt.Sprintf("; found %q", near)
+			}
+			s.KeyProblem("terminals", "the %s %q needs the terminal %q%s", p.Kind, p.ID, t, found)
 		}
 	}
 	return whole

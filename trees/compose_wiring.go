@@ -32,7 +32,7 @@ func (c *composer) causes(s *Set) {
 		for _, l := range ch.Links {
 			if ref, err := ParseRef(l.Cause); err == nil && s.Causes[ref.Name] == nil {
 				c.problemOf("chain", ch.ID, "the chain %q passes %q, whose failing is %q, and there is no cause %q%s", ch.ID, l.Over.ID, l.Cause,
-					ref.Name, c.suggest(ref.Name, keys(s.Causes)))
+					ref.Name, c.suggest(ref.Name, idsOf(s.Causes)))
 			}
 		}
 	}

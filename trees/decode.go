@@ -132,7 +132,7 @@ func stemOf(file string) string { return strings.TrimSuffix(path.Base(file), ".y
 
 // oneOfWords reports a word that is not on a list.
 func oneOfWords(t strict.Text, what string, known []string) bool {
-	if t.Value == "" {
+	if t.Value == "" || len(known) == 0 {
 		return false
 	}
 	for _, k := range known {

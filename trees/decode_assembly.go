@@ -10,7 +10,8 @@ var AssemblyKinds = []string{"point", "number", "word"}
 func (r *reader) assembly(s *section) {
 	id := r.fileID(s, "assembly")
 	keep := r.claim("assembly", id)
-	a := &Assembly{ID: id.Value, Pos: id.Pos, Is: s.prose("is"), Of: s.params(AssemblyKinds), Body: s.node}
+	a := &Assembly{ID: id.Value, Pos: id.Pos, Of: s.params(AssemblyKinds), Body: s.node}
+	a.Is = s.prose("is")
 	s.Entries() // the body has its own reader
 	body := a.filled(s, func(p Param) string {
 		if p.Kind == "number" {

@@ -13,10 +13,14 @@ func (r *reader) check(s *section) {
 	id := s.id("id")
 	keep := r.claim("check", id)
 	c := &Check{ID: id.Value, Pos: id.Pos, Of: s.params(ParamKinds)}
-	if s.Which("read", "look") == "look" {
-		r.look(s, c)
-	} else {
+	switch s.Which("read", "look") {
+	case "read":
 		r.measure(s, c)
+	case "look":
+		r.look(s, c)
+	default: // reported; what else stands there belongs to one or the other
+		s.Entries()
+		return
 	}
 	r.state(s, c)
 	r.checkProse(s, c)
@@ -67,7 +71,9 @@ func (r *reader) answerIDs(t strict.Text, c *Check) {
 func answerNames(c *Check) []string {
 	var names []string
 	for _, a := range c.Answers {
-		names = append(names, a.ID)
+		if a.ID != "" {
+			names = append(names, a.ID)
+		}
 	}
 	return names
 }

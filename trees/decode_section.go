@@ -111,9 +111,10 @@ func (s *section) params(kinds []string) []Param {
 			continue
 		}
 		kind := e.Value.Text("the kind of " + e.Key.Value)
-		if oneOfWords(kind, "kind of parameter", kinds) {
-			all = append(all, Param{Name: e.Key.Value, Kind: kind.Value, Pos: e.Key.Pos})
+		if !oneOfWords(kind, "kind of parameter", kinds) {
+			kind.Value = unknownKind // so that its uses are not reported too
 		}
+		all = append(all, Param{Name: e.Key.Value, Kind: kind.Value, Pos: e.Key.Pos})
 	}
 	s.scope = all
 	return all
@@ -162,6 +163,9 @@ var attributes = map[string][]string{
 	"number":    nil,
 	"enclosure": nil,
 }
+
+// unknownKind stands for the kind of a parameter that was reported.
+const unknownKind = "unknown"
 
 func expectedOf(allowed []string) string {
 	if len(allowed) == 0 {

@@ -71,7 +71,7 @@ func (r *reader) steps(s *section, exits *[]string) (start string, all []*Step) 
 	}
 	for _, target := range t.goes {
 		if _, there := t.pos[target.Value]; !there && target.Value != "" {
-			target.Problem("there is no step %q here%s", clip(target.Value), r.suggest(target.Value, t.names))
+			target.Problem("there is no step %q here%s", clip(target.Value), r.suggest(target.Value, these(t.names)))
 		}
 	}
 	if exits != nil {

@@ -49,22 +49,23 @@ func (s *Set) has(kind, name string) bool {
 	return s.Assemblies[name] != nil
 }
 
-func (l *loader) known(kind string) []string {
+// known gives the names of one kind of thing.
+func (l *loader) known(kind string) func() []string {
 	switch kind {
 	case "scale":
-		return keys(l.set.Scales)
+		return idsOf(l.set.Scales)
 	case "check":
-		return keys(l.set.Checks)
+		return idsOf(l.set.Checks)
 	case "cause":
-		return keys(l.set.Causes)
+		return idsOf(l.set.Causes)
 	case "routine":
-		return keys(l.set.Routines)
+		return idsOf(l.set.Routines)
 	case "symptom":
-		return keys(l.set.Symptoms)
+		return idsOf(l.set.Symptoms)
 	case "referral":
-		return keys(l.set.Referrals)
+		return idsOf(l.set.Referrals)
 	}
-	return keys(l.set.Assemblies)
+	return idsOf(l.set.Assemblies)
 }
 
 func keys[T any](m map[string]*T) []string { return slices.Sorted(maps.Keys(m)) }
@@ -136,15 +137,18 @@ func (l *loader) argument(w want, ref Ref, a Arg, params []Param) bool {
 		if len(names) > 0 {
 			expected = "; expected " + spelling.Quoted(names)
 		}
-		w.text.Problem("the %s %q has no parameter %q%s%s", w.kind, ref.Name, clip(a.Name), expected, l.suggest(a.Name, names))
+		w.text.Problem("the %s %q has no parameter %q%s%s", w.kind, ref.Name, clip(a.Name), expected, l.suggest(a.Name, these(names)))
 		return false
 	}
-	if given := valueKind(a.Value, w.scope); given != "" && given != kind && given != "word" && kind != "word" {
+	if given := valueKind(a.Value, w.scope); given != kind && !anyKind(given) && !anyKind(kind) {
 		w.text.Problem("the parameter %q of the %s %q is a %s, and %s is a %s", a.Name, w.kind, ref.Name, kind, a.Value, given)
 		return false
 	}
 	return true
 }
+
+// anyKind says whether a kind goes with every other.
+func anyKind(kind string) bool { return kind == "" || kind == "word" || kind == unknownKind }
 
 // valueKind gives the kind of a value that is one parameter, or "" where only a plant can tell.
 func valueKind(value string, scope []Param) string {

@@ -82,7 +82,7 @@ func (l *loader) modesServed(c *Check) {
 
 // conditionOn checks a condition over the readings of a check.
 func (l *loader) conditionOn(prover *prove.Prover, c *Check, condition strict.Text) {
-	if condition.Value == "" {
+	if condition.Value == "" || c.Scale != "" && l.set.Scales[c.Scale] == nil {
 		return
 	}
 	switch l.conditions++; {

@@ -67,7 +67,7 @@ func (l *loader) linkAnswers(c *Check, b *Branch) {
 	for _, a := range b.Answer {
 		if !contains(answerNames(c), a.Value) {
 			a.Problem("%q is no answer of %q; expected one of %s%s", clip(a.Value), c.ID, spelling.Quoted(answerNames(c)),
-				l.suggest(a.Value, answerNames(c)))
+				l.suggest(a.Value, these(answerNames(c))))
 		}
 	}
 }
@@ -92,7 +92,7 @@ func (l *loader) linkExits(s *Step) {
 	for exit, b := range s.Exits {
 		if !contains(routine.Exits, exit) {
 			l.problems = append(l.problems, problemAt(b.Pos, "the routine %q has no exit %q%s%s", routine.ID, clip(exit),
-				listed(routine.Exits), l.suggest(exit, routine.Exits)))
+				listed(routine.Exits), l.suggest(exit, these(routine.Exits))))
 		}
 	}
 	for _, exit := range routine.Exits {

@@ -105,10 +105,16 @@ func (l *loader) problem(file, format string, args ...any) {
 type suggestions struct{ made int }
 
 // suggest says what a wrong name probably meant, while that does not cost too much.
-func (s *suggestions) suggest(name string, known []string) string {
+func (s *suggestions) suggest(name string, known func() []string) string {
 	s.made++
 	if s.made > maxSuggestions {
 		return ""
 	}
-	return spelling.DidYouMean(name, known)
+	return spelling.DidYouMean(name, known())
 }
+
+// these gives known words that are at hand.
+func these(words []string) func() []string { return func() []string { return words } }
+
+// idsOf gives the ids of things as known words.
+func idsOf[T any](m map[string]*T) func() []string { return func() []string { return keys(m) } }
