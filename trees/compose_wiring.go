@@ -31,8 +31,8 @@ func (c *composer) causes(s *Set) {
 	for _, ch := range c.plant.Chains {
 		for _, l := range ch.Links {
 			if ref, err := ParseRef(l.Cause); err == nil && s.Causes[ref.Name] == nil {
-				c.problemOf("chain", ch.ID, "the chain %q passes %q, whose failing is %q, and there is no cause %q%s", ch.ID, l.Over.ID, l.Cause,
-					ref.Name, c.suggest(ref.Name, idsOf(s.Causes)))
+				c.problemOf("chain", ch.ID, "the chain %q passes %q, whose failing is %q, and there is no cause %q%s", ch.ID,
+					l.Over.ID, l.Cause, ref.Name, c.suggest(ref.Name, idsOf(s.Causes)))
 			}
 		}
 	}
@@ -57,7 +57,8 @@ func (c *composer) inPath(d *Device) {
 			return
 		}
 	}
-	c.problemOf("device", d.ID, "the device %q does not part its supply %q: it is not in the path, or something leads round it", d.ID, d.Supply)
+	c.problemOf("device", d.ID, "the device %q does not part its supply %q: it is not in the path, or something leads round it",
+		d.ID, d.Supply)
 }
 
 // holdsStart says whether a supply starts in an enclosure: nothing on the
@@ -87,8 +88,8 @@ func (c *composer) reference(e *Enclosure) {
 		if e.Reference != "" {
 			where = fmt.Sprintf("here or in its reference %q", e.Reference)
 		}
-		c.problemOf("enclosure", e.ID, "mains can reach the enclosure %q, which has no %s point to prove it dead against; expected one, %s",
-			e.ID, strings.Join(missing, " and no "), where)
+		c.problemOf("enclosure", e.ID, "mains can reach the enclosure %q, which has no %s point to prove it dead against; "+
+			"expected one, %s", e.ID, strings.Join(missing, " and no "), where)
 	}
 }
 
@@ -96,8 +97,8 @@ func (c *composer) reference(e *Enclosure) {
 func (c *composer) isolable(e *Enclosure) {
 	for _, supply := range c.plant.Reaching(e.ID) {
 		if len(c.plant.Isolators(supply, e.ID)) == 0 {
-			c.problemOf("enclosure", e.ID, "a dead test that no isolation can reach: the supply %q reaches the enclosure %q and no lockable device keeps it out",
-				supply, e.ID)
+			c.problemOf("enclosure", e.ID, "a dead test that no isolation can reach: the supply %q reaches the enclosure %q "+
+				"and no lockable device keeps it out", supply, e.ID)
 		}
 	}
 }

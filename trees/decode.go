@@ -98,6 +98,19 @@ func (r *reader) claim(kind string, id strict.Text) bool {
 	return true
 }
 
+// notLess reports what takes the place of another and asks less of the hands:
+// trees from outside may only demand more.
+func notLess(id strict.Text, old, asks []string, live bool) {
+	for _, a := range old {
+		if !contains(asks, a) {
+			id.Problem("%q takes the place of one that asks %q; expected it to ask for that too", id.Value, a)
+		}
+	}
+	if live {
+		id.Problem("%q takes the place of one that is done dead; expected \"dead: true\"", id.Value)
+	}
+}
+
 // fileID reads the id of a thing that has a file of its own.
 func (r *reader) fileID(s *section, kind string) strict.Text {
 	id := s.id(kind)

@@ -18,9 +18,13 @@ func (r *reader) cause(s *section) {
 	r.wantRef("check", c.Retest, s.scope)
 	c.Customer, c.Night = s.optProse("customer"), s.optProse("night")
 	c.Weight, c.Source = s.number("weight"), s.optProse("source")
-	if keep {
-		r.set.Causes[id.Value] = c
+	if !keep {
+		return
 	}
+	if old := r.set.Causes[id.Value]; old != nil {
+		notLess(id, old.Remedy.Asks, c.Remedy.Asks, old.Remedy.Dead && !c.Remedy.Dead)
+	}
+	r.set.Causes[id.Value] = c
 }
 
 func (r *reader) confirm(s *section) *Confirm {

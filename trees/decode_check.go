@@ -1,12 +1,6 @@
 package trees
 
-import (
-	"strings"
-
-	"faultwalk/measurements"
-	"faultwalk/trees/spelling"
-	"faultwalk/trees/strict"
-)
+import "faultwalk/measurements"
 
 // check reads one thing to measure or to look at.
 func (r *reader) check(s *section) {
@@ -24,58 +18,13 @@ func (r *reader) check(s *section) {
 	}
 	r.state(s, c)
 	r.checkProse(s, c)
-	if keep {
-		r.set.Checks[id.Value] = c
-	}
-}
-
-func (r *reader) look(s *section, c *Check) {
-	c.Look = s.text("look")
-	for _, n := range few(s.List("answers")) {
-		c.Answers = append(c.Answers, r.answer(s.sub(n, "an answer"), c.Answers))
-	}
-	c.Powered = s.yes("powered")
-	c.Once = s.yes("once")
-	c.Good = s.opt("good")
-	r.answerIDs(c.Good, c)
-}
-
-func (r *reader) answer(s *section, before []Answer) Answer {
-	id := s.id("id")
-	for _, a := range before {
-		if a.ID == id.Value && id.Value != "" {
-			id.Problem("the answer %q comes twice; it is at line %d already", id.Value, a.Pos.Line)
-		}
-	}
-	a := Answer{ID: id.Value, Say: s.prose("say"), When: s.opt("when"), Pos: id.Pos}
-	s.Done()
-	return a
-}
-
-// answerIDs checks answers joined by " or ".
-func (r *reader) answerIDs(t strict.Text, c *Check) {
-	if t.Value == "" {
+	if !keep {
 		return
 	}
-	at := 0
-	for _, id := range strings.Split(t.Value, " or ") {
-		if !contains(answerNames(c), id) {
-			t.ProblemAt(t.AtOffset(at), "%q is no answer of %q; expected answers joined by \" or \", of %s%s", clip(id), c.ID,
-				spelling.Quoted(answerNames(c)), spelling.DidYouMean(id, answerNames(c)))
-			return
-		}
-		at += len([]rune(id)) + len(" or ")
+	if old := r.set.Checks[id.Value]; old != nil {
+		notLess(id, old.Asks, c.Asks, old.Dead && !c.Dead)
 	}
-}
-
-func answerNames(c *Check) []string {
-	var names []string
-	for _, a := range c.Answers {
-		if a.ID != "" {
-			names = append(names, a.ID)
-		}
-	}
-	return names
+	r.set.Checks[id.Value] = c
 }
 
 func (r *reader) measure(s *section, c *Check) {

@@ -1,7 +1,9 @@
 package trees
 
 import (
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"strings"
@@ -86,7 +88,7 @@ func (g *gathering) entries(folder string) []fs.DirEntry {
 	case len(all) > maxFiles:
 		g.problem(folder, "the folder holds more than %d files; expected at most that", maxFiles)
 		return nil
-	case err != nil && len(all) == 0 && err.Error() != "EOF":
+	case err != nil && !errors.Is(err, io.EOF):
 		g.problem(folder, "cannot be read: %v", err)
 	}
 	return all
@@ -95,7 +97,8 @@ func (g *gathering) entries(folder string) []fs.DirEntry {
 // folder reads the files of one folder.
 func (g *gathering) folder(name string) {
 	if _, known := folders()[name]; !known {
-		g.problem(name, "the folder is none of a tree set; expected one of %s%s", spelling.Quoted(folderNames()), spelling.DidYouMean(name, folderNames()))
+		g.problem(name, "the folder is none of a tree set; expected one of %s%s", spelling.Quoted(folderNames()),
+			spelling.DidYouMean(name, folderNames()))
 		return
 	}
 	for _, e := range g.entries(name) {

@@ -89,6 +89,20 @@ func TestOwnTreesCannotTouchWhatKeepsPeopleSafe(t *testing.T) {
 	}
 }
 
+func TestOwnTreesMayOnlyDemandMore(t *testing.T) {
+	t.Parallel()
+	_, problems := Overlay(baseSet(t), filesOf("causes/own.yaml", `
+- {id: limit-open, of: {of: part}, words: x, remedy: {do: x, asks: [pipes]}}
+- {id: open-core, of: {of: core}, words: x, remedy: {do: x}}
+- {id: valve-stuck, of: {of: part}, words: x, remedy: {do: x, dead: true, asks: [limit]}}
+`), "own")
+	want := `own/causes/own.yaml:2:8: "limit-open" takes the place of one that asks "limit"; expected it to ask for that too
+own/causes/own.yaml:3:8: "open-core" takes the place of one that is done dead; expected "dead: true"`
+	if got := problems.Format(0); got != want {
+		t.Errorf("reported:\n%s\nexpected:\n%s", got, want)
+	}
+}
+
 func TestReplacingACheckReportsTheBranchesItLeavesBehind(t *testing.T) {
 	t.Parallel()
 	_, problems := Overlay(baseSet(t), filesOf("checks/own.yaml", strings.ReplaceAll(ownLook, "id: rises", "id: warm")), "own")

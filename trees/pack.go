@@ -55,7 +55,8 @@ func Unpack(data []byte) (*Set, strict.Problems) {
 		return fault("the kept trees cannot be read: %v", err)
 	}
 	if p.Format != packFormat || len(p.Layers) == 0 {
-		return fault("the kept trees have format %d and %d layers; expected format %d and at least one layer", p.Format, len(p.Layers), packFormat)
+		return fault("the kept trees have format %d and %d layers; expected format %d and at least one layer", p.Format,
+			len(p.Layers), packFormat)
 	}
 	for _, layer := range p.Layers {
 		if err := layer.check(); err != nil {

@@ -1,0 +1,58 @@
+package trees
+
+import (
+	"strings"
+
+	"faultwalk/trees/spelling"
+	"faultwalk/trees/strict"
+)
+
+// look reads a question to eyes, ears and hands, with the answers it can have.
+func (r *reader) look(s *section, c *Check) {
+	c.Look = s.text("look")
+	for _, n := range few(s.List("answers")) {
+		c.Answers = append(c.Answers, r.answer(s.sub(n, "an answer"), c.Answers))
+	}
+	c.Powered = s.yes("powered")
+	c.Once = s.yes("once")
+	c.Good = s.opt("good")
+	r.answerIDs(c.Good, c)
+}
+
+func (r *reader) answer(s *section, before []Answer) Answer {
+	id := s.id("id")
+	for _, a := range before {
+		if a.ID == id.Value && id.Value != "" {
+			id.Problem("the answer %q comes twice; it is at line %d already", id.Value, a.Pos.Line)
+		}
+	}
+	a := Answer{ID: id.Value, Say: s.prose("say"), When: s.opt("when"), Pos: id.Pos}
+	s.Done()
+	return a
+}
+
+// answerIDs checks answers joined by " or ".
+func (r *reader) answerIDs(t strict.Text, c *Check) {
+	if t.Value == "" {
+		return
+	}
+	at := 0
+	for _, id := range strings.Split(t.Value, " or ") {
+		if !contains(answerNames(c), id) {
+			t.ProblemAt(t.AtOffset(at), "%q is no answer of %q; expected answers joined by \" or \", of %s%s", clip(id), c.ID,
+				spelling.Quoted(answerNames(c)), spelling.DidYouMean(id, answerNames(c)))
+			return
+		}
+		at += len([]rune(id)) + len(" or ")
+	}
+}
+
+func answerNames(c *Check) []string {
+	var names []string
+	for _, a := range c.Answers {
+		if a.ID != "" {
+			names = append(names, a.ID)
+		}
+	}
+	return names
+}
