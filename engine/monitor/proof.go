@@ -62,9 +62,9 @@ func (m *monitor) complete(box string, f form) bool {
 func (m *monitor) tested(pt *trees.Point, f form) bool {
 	this := func(id string) bool { return id == pt.ID }
 	switch pt.Role {
-	case "live", "switched", "elv":
+	case "live", "switched":
 		return f.reads(this, m.beside(pt.In, "neutral")) && f.reads(this, m.beside(pt.In, "earth"))
-	case "neutral":
+	case "neutral", "elv":
 		return f.reads(this, m.beside(pt.In, "earth"))
 	}
 	return true

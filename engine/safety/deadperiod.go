@@ -6,8 +6,9 @@ import (
 )
 
 // dead brings about one dead period: open lists covers to come off, prove
-// enclosures to be proved, with the covers that takes. Covers of ahead that are
-// dead by the same locks come off too. Nothing to do, no dead period.
+// enclosures to be proved, with the covers that takes. Covers of ahead come off
+// in the same dead period, its locks put on with it, so that five ordinary checks
+// do not cost five isolations. Nothing to do, no dead period.
 func (p *planner) dead(open, prove, ahead []string) {
 	var off, forms []string
 	for _, box := range open {
@@ -29,7 +30,7 @@ func (p *planner) dead(open, prove, ahead []string) {
 	if len(off) == 0 {
 		return
 	}
-	p.lock(p.isolators(off))
+	p.lock(p.isolators(append(off, p.worth(ahead)...)))
 	for _, box := range append(off, p.along(ahead)...) {
 		p.open(box)
 	}
@@ -38,6 +39,25 @@ func (p *planner) dead(open, prove, ahead []string) {
 			p.do(journal.ActProve, box, 0)
 		}
 	}
+}
+
+// worth keeps the enclosures that a dead period can be widened to.
+func (p *planner) worth(ahead []string) []string {
+	var out []string
+	for _, box := range ahead {
+		e := p.ctx.Plant.Enclosure(box)
+		if e == nil || !e.Mains || e.Sealed || p.w.Enclosures[box].Open == Set || p.w.Cannot[journal.ActOpen+" "+box] {
+			continue
+		}
+		possible := true
+		for _, s := range p.ctx.Plant.Reaching(box) {
+			possible = possible && len(p.ctx.Plant.Isolators(s, box)) > 0
+		}
+		if possible {
+			out = append(out, box)
+		}
+	}
+	return out
 }
 
 // along keeps the enclosures that are dead now and may be opened by these hands.
