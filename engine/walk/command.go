@@ -16,7 +16,7 @@ func (j *Job) commands(a *Ask) []Choice {
 	if j.lastTaken() > 0 {
 		out = append(out, Choice{ID: "back", Text: "take the last answer or reading back; the plant stays as it is"})
 	}
-	if j.mind.place.Go != "" && j.mind.finish == nil && j.mind.graph != nil && len(j.mind.retests) == 0 {
+	if j.walking(a) {
 		out = append(out, Choice{ID: "skip", Text: "leave this step out"})
 		if s := j.mind.graph.Steps[j.mind.place.Go]; s.Dead != "" {
 			out = append(out, Choice{ID: "dead way", Text: "answer the same question with everything off"})
@@ -25,7 +25,7 @@ func (j *Job) commands(a *Ask) []Choice {
 	if a.ID == "reading" {
 		out = append(out, Choice{ID: "other meter", Text: "take this reading with another instrument or mode"})
 	}
-	if j.mind.graph != nil {
+	if j.mind.graph != nil && j.mind.finish == nil && !intake(a) {
 		out = append(out, Choice{ID: "reading", Text: "give a reading taken already: reading CHECK=VALUE"})
 	}
 	out = append(out, Choice{ID: "note", Text: "write a remark: note TEXT"})
@@ -34,10 +34,29 @@ func (j *Job) commands(a *Ask) []Choice {
 	}
 	out = append(out, Choice{ID: "cautions", Text: "read the cautions in full"},
 		Choice{ID: "stop", Text: "stop now; the job can be resumed"})
-	if j.mind.finish == nil && j.mind.graph != nil {
+	if j.mind.finish == nil && j.mind.graph != nil && !intake(a) {
 		out = append(out, Choice{ID: "give up", Text: "end the job without a result"})
 	}
 	return out
+}
+
+// walking says whether a step of the tree stands, that could be left out.
+func (j *Job) walking(a *Ask) bool {
+	m := j.mind
+	return m.graph != nil && m.place.Go != "" && m.finish == nil && len(m.retests) == 0 && !intake(a)
+}
+
+// intake says whether a question belongs to what is asked before any tree.
+func intake(a *Ask) bool {
+	if strings.HasPrefix(a.ID, "fact ") {
+		return true
+	}
+	for _, s := range intakeStages() {
+		if s.id == a.ID {
+			return true
+		}
+	}
+	return false
 }
 
 func (j *Job) command(ask *Ask, a Answer) (taken, error) {

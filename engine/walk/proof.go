@@ -15,23 +15,30 @@ import (
 func (j *Job) proveAsk(act journal.Act) *Ask {
 	e := j.mind.plant.Enclosure(act.On)
 	a := &Ask{ID: "prove", Kind: Fill, Title: "Prove dead: " + enclosureName(e), Cautions: j.cautionsFor(act), Minutes: actMinutes(act),
-		Body: []string{"Two-pole tester, proved before and after. Every line is read, with the demands made. Measure, step back, then enter. " +
-			"Several numbers on one line fill the lines that follow."}}
-	for _, f := range safety.Form(j.mind.plant, act.On) {
-		a.Fields = append(a.Fields, j.formField(f))
+		Body: []string{"Two-pole tester, volts. Load button out unless the line says in. Every line is read, with the demands made. " +
+			"Measure, step back, then enter. Several numbers on one line fill the lines that follow."}}
+	form := safety.Form(j.mind.plant, act.On)
+	for i, f := range form {
+		field := formField(f)
+		field.Text = fmt.Sprintf("%d/%d %s", i+1, len(form), field.Text)
+		a.Fields = append(a.Fields, field)
 	}
 	return a
 }
 
-func (j *Job) formField(f safety.FormField) Field {
+// formField words one line of a proof.
+func formField(f safety.FormField) Field {
 	if f.Kind != safety.Volts {
-		return Field{Name: f.Name, Text: f.Name + "? yes or no"}
+		return Field{Name: f.Name, Text: upper(f.Name) + "? yes or no"}
 	}
 	text := f.Name
 	if f.From != nil && f.To != nil {
 		text = fmt.Sprintf("%s to %s", f.From.Name(), f.To.Name())
 	}
-	return Field{Name: f.Name, Text: text + ", V, " + f.Mode, Number: true}
+	if measurements.Mode(f.Mode).Loads() {
+		text += ", load button in"
+	}
+	return Field{Name: f.Name, Text: text, Number: true}
 }
 
 // takeProof reads the form. A voltage halts the work; a form that is not whole

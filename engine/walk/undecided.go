@@ -109,7 +109,7 @@ func askFound(j *Job) *Ask {
 	}
 	if rep := safety.RepeatForm(j.mind.plant, j.world); len(rep) == 1 && j.world.Finds < 2 {
 		ask.Kind, ask.Title = Fill, "Voltage found: one repeat under load, hands out otherwise"
-		ask.Fields = []Field{j.formField(rep[0])}
+		ask.Fields = []Field{formField(rep[0])}
 		return ask
 	}
 	if cs := safety.Candidates(j.mind.plant, j.world); j.world.Finds < 2 {

@@ -3,6 +3,7 @@ package terminal
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/mattn/go-runewidth"
@@ -131,9 +132,11 @@ func numbered(index, of int) string {
 	return fmt.Sprintf("%*d) ", len(fmt.Sprint(of)), index+1)
 }
 
+// offered names the commands that are not quiet, on one line.
 func offered(commands []Option) []string {
-	if len(commands) == 0 {
+	loud := slices.DeleteFunc(slices.Clone(commands), func(o Option) bool { return o.Quiet })
+	if len(loud) == 0 {
 		return nil
 	}
-	return []string{"  or: " + said(commands)}
+	return []string{"  or: " + said(loud)}
 }

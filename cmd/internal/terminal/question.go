@@ -19,6 +19,8 @@ type Option struct {
 	Detail string
 	// Words says that a command takes what is typed behind it ("note loose lid").
 	Words bool
+	// Quiet says that a command is taken and not offered each time: help names it.
+	Quiet bool
 }
 
 // Choice is what was chosen.

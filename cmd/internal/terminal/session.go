@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -156,7 +157,7 @@ func drawn(a *walk.Ask, touches []int) []string {
 
 // ask gets an answer, or a command in its place.
 func (s *Session) ask(a *walk.Ask) (walk.Answer, error) {
-	commands := options(a.Commands)
+	commands := commandOptions(a.Commands)
 	switch a.Kind {
 	case walk.Choose:
 		c, err := s.Face.Choose("", options(a.Choices), commands)
@@ -164,21 +165,33 @@ func (s *Session) ask(a *walk.Ask) (walk.Answer, error) {
 			return walk.Answer{}, err
 		}
 		if c.Command {
-			return s.command(c)
+			return s.command(a, c)
 		}
 		return walk.Answer{Choice: c.ID}, nil
 	case walk.Measure:
-		return s.line("Measure, step back, then enter", commands, func(typed string) walk.Answer { return walk.Answer{Typed: typed} })
+		return s.line(a, "Measure, step back, then enter", commands)
 	case walk.Write:
-		return s.line("", commands, func(typed string) walk.Answer { return walk.Answer{Typed: typed} })
+		return s.line(a, "", commands)
 	}
 	return s.form(a, commands)
+}
+
+// offeredAlways are the commands named at every question; help names the others.
+var offeredAlways = []string{"why", "back", "skip", "stop"}
+
+// commandOptions are commands as the face takes them.
+func commandOptions(choices []walk.Choice) []Option {
+	var out []Option
+	for _, c := range choices {
+		out = append(out, Option{ID: strings.ReplaceAll(c.ID, " ", "-"), Text: c.ID, Words: takesWords(c.ID), Quiet: !slices.Contains(offeredAlways, c.ID)})
+	}
+	return append(out, Option{ID: "help"})
 }
 
 func options(choices []walk.Choice) []Option {
 	var out []Option
 	for _, c := range choices {
-		out = append(out, Option{ID: c.ID, Text: c.Text, Detail: c.Detail, Words: takesWords(c.ID)})
+		out = append(out, Option{ID: c.ID, Text: c.Text, Detail: c.Detail})
 	}
 	return out
 }
@@ -188,9 +201,17 @@ func takesWords(id string) bool {
 	return id == "note" || id == "reading" || id == "skip" || id == "give up"
 }
 
-// command completes a command that wants words.
-func (s *Session) command(c Choice) (walk.Answer, error) {
-	a := walk.Answer{Command: c.ID, Rest: c.Words}
+// command completes a command that wants words; help is answered here, and the
+// question asked again.
+func (s *Session) command(ask *walk.Ask, c Choice) (walk.Answer, error) {
+	if c.ID == "help" {
+		for _, known := range ask.Commands {
+			s.Face.Print("  " + known.ID + ": " + known.Text)
+		}
+		s.Face.Print("Ctrl-C saves and leaves at any time.")
+		return s.ask(ask)
+	}
+	a := walk.Answer{Command: strings.ReplaceAll(c.ID, "-", " "), Rest: c.Words}
 	if a.Rest != "" || c.ID != "note" && c.ID != "reading" {
 		return a, nil
 	}
@@ -203,19 +224,19 @@ func (s *Session) command(c Choice) (walk.Answer, error) {
 	return a, err
 }
 
-func (s *Session) line(label string, commands []Option, answer func(string) walk.Answer) (walk.Answer, error) {
+// line asks for one line, or a command in its place.
+func (s *Session) line(a *walk.Ask, label string, commands []Option) (walk.Answer, error) {
+	if a.Kind == walk.Measure {
+		s.Face.Print(offered(commands)...)
+	}
 	typed, err := s.Face.Line(label, nil)
 	if err != nil {
 		return walk.Answer{}, err
 	}
 	if c, ok := Command(typed, commands); ok {
-		return s.command(c)
+		return s.command(a, c)
 	}
-	if strings.EqualFold(strings.TrimSpace(typed), "help") || strings.TrimSpace(typed) == "?" {
-		s.Face.Print(offered(commands)...)
-		return s.line(label, commands, answer)
-	}
-	return answer(typed), nil
+	return walk.Answer{Typed: typed}, nil
 }
 
 // form asks a line for each field; several plain numbers on one line fill the
@@ -230,7 +251,7 @@ func (s *Session) form(a *walk.Ask, commands []Option) (walk.Answer, error) {
 		}
 		if c, ok := Command(typed, commands); ok {
 			s.Face.Print("The form is left; nothing of it was recorded.")
-			return s.command(c)
+			return s.command(a, c)
 		}
 		parts := walk.Numbers(typed)
 		if why := misfit(a.Fields[len(values):], parts); why != "" {
