@@ -39,9 +39,7 @@ func (r *reader) measure(s *section, c *Check) {
 	scale := s.opt("scale")
 	r.want("scale", scale, s.scope)
 	c.Scale = scale.Value
-	for _, e := range r.uses(s) {
-		c.Uses = append(c.Uses, e)
-	}
+	c.Uses = append(c.Uses, r.uses(s)...)
 	c.Expect = s.opt("expect")
 	r.expectation(c)
 	c.Good = s.opt("good")

@@ -36,20 +36,3 @@ func (f *formula) each(visit func(*formula)) {
 	f.a.each(visit)
 	f.b.each(visit)
 }
-
-// compared says how two numbers compare, as the expression machine has it: false whenever one is NaN, but for !=.
-func compared(operator string, a, b float64) bool {
-	switch operator {
-	case "<":
-		return a < b
-	case "<=":
-		return a <= b
-	case ">":
-		return a > b
-	case ">=":
-		return a >= b
-	case "==":
-		return a == b
-	}
-	return a != b
-}
