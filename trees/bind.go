@@ -1,7 +1,6 @@
 package trees
 
 import (
-	"fmt"
 	"strings"
 
 	"faultwalk/trees/strict"
@@ -20,12 +19,11 @@ func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
 	if sym == nil {
 		panic("trees: Bind of an unknown symptom " + symptom)
 	}
-	b := &binder{set: s, plant: plant, checks: map[string]*BoundCheck{}, causes: map[string]*BoundCause{},
-		entries: map[string]*Target{}, graph: &Graph{Symptom: sym, Plant: plant, Steps: map[string]*Bound{}, Visited: map[*Step]bool{}}}
+	b := newBinder(s, sym, plant)
 	if !b.holds(sym.Plants, nil) {
 		return nil, b.problems
 	}
-	top := &scope{prefix: symptom, steps: sym.Steps, group: symptom}
+	top := &scope{prefix: symptom, steps: b.named("symptom", symptom, sym.Steps), group: symptom}
 	b.graph.Start = b.enter(top, sym.Start, sym.Pos)
 	if sym.Cleared.Value != "" {
 		b.graph.Cleared = b.check(sym.Cleared, nil, nil)
@@ -37,49 +35,17 @@ func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
 	return b.graph, nil
 }
 
-type binder struct {
-	set      *Set
-	plant    *Plant
-	graph    *Graph
-	problems strict.Problems
-	checks   map[string]*BoundCheck
-	causes   map[string]*BoundCause
-	entries  map[string]*Target // where a step really begins; nil while it is being bound
-}
-
-// scope is where names are looked up: the symptom, or one use of a routine.
-type scope struct {
-	prefix string
-	steps  []*Step
-	params []Param
-	args   map[string]string
-	exits  map[string]*Branch
-	outer  *scope
-	group  string
-}
-
-func (b *binder) problem(pos strict.Pos, format string, args ...any) {
-	m := fmt.Sprintf(format, args...)
-	if b.plant != nil {
-		m += fmt.Sprintf(" (on %s)", b.plant.ID)
-	}
-	b.problems = append(b.problems, strict.Problem{File: pos.File, Line: pos.Line, Col: pos.Col, Message: m})
-}
-
-func (sc *scope) find(id string) *Step {
-	for _, st := range sc.steps {
-		if st.ID == id {
-			return st
-		}
-	}
-	return nil
-}
-
 // enter binds the step of that name once and says where it really begins.
 func (b *binder) enter(sc *scope, name string, pos strict.Pos) Target {
-	st := sc.find(name)
-	if st == nil {
-		b.problem(pos, "no step %q here; expected one of %s", name, sc.names())
+	st := sc.steps[name]
+	switch {
+	case b.full:
+		return Target{}
+	case st == nil:
+		b.problem(pos, "no step %q here", name)
+		return Target{}
+	case len(b.entries) == maxEntries:
+		b.overfull(pos, "bound, the tree has more than %d steps; expected at most that", maxEntries)
 		return Target{}
 	}
 	b.graph.Visited[st] = true
@@ -97,14 +63,6 @@ func (b *binder) enter(sc *scope, name string, pos strict.Pos) Target {
 	return t
 }
 
-func (sc *scope) names() string {
-	var ids []string
-	for _, st := range sc.steps {
-		ids = append(ids, fmt.Sprintf("%q", st.ID))
-	}
-	return strings.Join(ids, ", ")
-}
-
 func (b *binder) begin(sc *scope, st *Step, path string) Target {
 	if !b.holds(st.If, sc) {
 		if st.Otherwise.Value == "" {
@@ -113,6 +71,7 @@ func (b *binder) begin(sc *scope, st *Step, path string) Target {
 		}
 		return b.enter(sc, st.Otherwise.Value, st.Otherwise.Pos)
 	}
+	b.graph.Held[st] = true
 	switch {
 	case st.Routine.Value != "":
 		return b.routine(sc, st, path)
@@ -259,6 +218,10 @@ func (b *binder) routine(sc *scope, st *Step, path string) Target {
 			b.problem(st.Pos, "routine %s may leave by %q, which this step does not handle; add it under exits", r.ID, e)
 		}
 	}
-	inner := &scope{prefix: path, steps: r.Steps, params: r.Of, args: args, exits: st.Exits, outer: sc, group: path}
+	if sc.deep == maxUseDeep {
+		b.overfull(st.Routine.Pos, "routines are used inside one another more than %d deep; expected at most that", maxUseDeep)
+		return Target{}
+	}
+	inner := &scope{prefix: path, steps: b.named("routine", r.ID, r.Steps), params: r.Of, args: args, exits: st.Exits, outer: sc, group: path, deep: sc.deep + 1}
 	return b.enter(inner, r.Start, st.Pos)
 }

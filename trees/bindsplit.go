@@ -12,6 +12,10 @@ func (b *binder) split(sc *scope, st *Step, path string) Target {
 		b.problem(st.Split.Pos, "no chain %q on this plant", name)
 		return Target{}
 	}
+	if len(ch.Links) > maxLinks {
+		b.problem(st.Split.Pos, "the chain %q has %d links; expected at most %d to be halved", name, len(ch.Links), maxLinks)
+		return Target{}
+	}
 	sp := &splitter{b: b, sc: sc, st: st, path: path, chain: ch}
 	for _, l := range ch.Links {
 		sp.weights = append(sp.weights, max(l.Weight, 0.01))

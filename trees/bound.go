@@ -22,7 +22,8 @@ type Graph struct {
 	Steps   map[string]*Bound
 	Order   []string // step paths as written, for stable listings
 	Cleared *BoundCheck
-	Visited map[*Step]bool // the steps as written that were bound
+	Visited map[*Step]bool // the steps as written that something leads to
+	Held    map[*Step]bool // of those, the ones whose `if` holds on this plant
 	checks  map[string]*BoundCheck
 	causes  map[string]*BoundCause
 	below   map[string][]*BoundCause

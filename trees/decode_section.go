@@ -60,6 +60,10 @@ func (s *section) optProse(key string) string { return s.opt(key).Value }
 // texts reads a list of texts that may be missing.
 func (s *section) texts(key string) []strict.Text {
 	all := s.OptWords(key)
+	if len(all) > maxItems {
+		all[maxItems].Problem("the list has %d items; expected at most %d", len(all), maxItems)
+		all = all[:maxItems]
+	}
 	for _, t := range all {
 		s.used(t)
 	}

@@ -16,10 +16,14 @@ func (b *binder) holds(t strict.Text, sc *scope) bool {
 	if sc != nil {
 		text = fill(text, sc.params, sc.args)
 	}
+	if ok, known := b.held[text]; known {
+		return ok
+	}
 	ok, err := b.plant.Holds(text)
 	if err != nil {
 		b.problem(t.Pos, "%v", err)
 	}
+	b.held[text] = ok
 	return ok
 }
 
