@@ -47,39 +47,6 @@ func (p *Plant) Expect(c *BoundCheck, j *Jurisdiction, used map[string]float64) 
 	return e, nil
 }
 
-// number evaluates a number expression over dotted constants and min and max.
-func number(text string, constants map[string]float64) (float64, error) {
-	if err := tame(text); err != nil {
-		return 0, err
-	}
-	env := map[string]any{
-		"min": func(a, b any) float64 { return math.Min(toFloat(a), toFloat(b)) },
-		"max": func(a, b any) float64 { return math.Max(toFloat(a), toFloat(b)) },
-	}
-	for name, v := range constants {
-		group, field, _ := cutDot(name)
-		m, _ := env[group].(map[string]float64)
-		if m == nil {
-			m = map[string]float64{}
-			env[group] = m
-		}
-		m[field] = v
-	}
-	program, err := expr.Compile(text, expr.Env(env), expr.DisableAllBuiltins(), expr.MaxNodes(100))
-	if err != nil {
-		return 0, oneLine(err)
-	}
-	out, err := expr.Run(program, env)
-	if err != nil {
-		return 0, oneLine(err)
-	}
-	v := toFloat(out)
-	if math.IsNaN(v) {
-		return 0, fmt.Errorf("%q gives no number", text)
-	}
-	return v, nil
-}
-
 func cutDot(s string) (before, after string, found bool) {
 	for i := range s {
 		if s[i] == '.' {

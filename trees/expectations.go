@@ -9,13 +9,13 @@ import (
 // expectations are the functions an `expect` may use; the standards behind
 // them are named in package expected.
 func (p *Plant) expectations(j *Jurisdiction) map[string]any {
-	return map[string]any{
-		"between":    between,
-		"supply":     func() *Expectation { return supplyOf(j) },
-		"thermistor": p.thermistor,
-		"element":    p.element,
-		"core":       p.coreOhms,
-	}
+	env := edgeNames(nil)
+	env["between"] = between
+	env["supply"] = func() *Expectation { return supplyOf(j) }
+	env["thermistor"] = p.thermistor
+	env["element"] = p.element
+	env["core"] = p.coreOhms
+	return env
 }
 
 func between(lo, hi any) *Expectation {

@@ -18,6 +18,7 @@ type Situation struct {
 	Jurisdiction *Jurisdiction
 	Expected     *Expectation
 	Modes        map[string]string // probe → mode; a probe not in it: its first mode
+	Edges        Edges             // how edges are worked out, where they are again and again; may be nil
 }
 
 // constants are the numbers that edges and conditions may name.
@@ -60,7 +61,7 @@ func (s *Set) variables(c *BoundCheck, sit Situation) (prove.Set, error) {
 		if mode == "" {
 			mode = p.Modes[0]
 		}
-		bands, err := s.bands(c.Check.Scale, mode, set.Constants)
+		bands, err := s.bands(c.Check.Scale, mode, set.Constants, sit.Edges)
 		if err != nil {
 			return set, err
 		}
@@ -72,7 +73,7 @@ func (s *Set) variables(c *BoundCheck, sit Situation) (prove.Set, error) {
 
 // bands evaluates a scale's edges for one mode. An edge below the one before
 // it is lifted to it: its band is empty in this situation.
-func (s *Set) bands(scale, mode string, constants map[string]float64) ([]prove.Band, error) {
+func (s *Set) bands(scale, mode string, constants map[string]float64, known Edges) ([]prove.Band, error) {
 	sc := s.Scales[scale]
 	if sc == nil {
 		return nil, nil
@@ -87,7 +88,7 @@ func (s *Set) bands(scale, mode string, constants map[string]float64) ([]prove.B
 		to := math.Inf(1)
 		if !b.Last {
 			var err error
-			if to, err = number(b.To.Value, constants); err != nil {
+			if to, err = known.number(b.To.Value, constants); err != nil {
 				return nil, fmt.Errorf("scale %s, band %s: %w", scale, b.Name, err)
 			}
 		}

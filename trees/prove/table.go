@@ -19,6 +19,10 @@ type Partition struct {
 	formulas  []*formula
 }
 
+// Cells is the number of parts that the readings' ranges were cut into: what a proof takes grows with it and with the
+// number of branches.
+func (p *Partition) Cells() int { return len(p.truth) }
+
 type proved struct {
 	partition *Partition
 	undecided []Undecided
