@@ -74,11 +74,39 @@ func (j *Job) plan(a *aim) []journal.Act {
 	case a.isolate:
 		return safety.PlanSafe(j.context(), j.world)
 	}
+	if acts := j.closing(a); len(acts) > 0 {
+		return acts
+	}
 	return safety.Plan(j.context(), j.world, a.thing(j), j.ahead(a))
 }
 
+// closing puts the plant back before what clears the sign: nobody watches a
+// cylinder warm for a quarter of an hour with live terminals open beside it.
+func (j *Job) closing(a *aim) []journal.Act {
+	if a.purpose != journal.ForCleared || a.need.Power != trees.Outside || !j.uncovered() {
+		return nil
+	}
+	acts := safety.PlanRestore(j.context(), j.world)
+	for _, act := range acts {
+		if j.world.Cannot[safety.Key(act)] {
+			return nil
+		}
+	}
+	return acts
+}
+
+// uncovered says whether a mains enclosure may stand open.
+func (j *Job) uncovered() bool {
+	for _, e := range j.mind.plant.Enclosures {
+		if e.Mains && j.world.Enclosures[e.ID].Open != safety.AsFound {
+			return true
+		}
+	}
+	return false
+}
+
 // stepsAhead is how far the walk looks for covers it will need.
-const stepsAhead = 3
+const stepsAhead = 4
 
 // ahead lists the mains enclosures that the next steps will need, and those of
 // the same routine or split: their covers come off in the same dead period.

@@ -40,11 +40,11 @@ type Caution struct {
 // Choice is one thing that can be chosen.
 type Choice struct{ ID, Text, Detail string }
 
-// Field is one line of a form. Number says that volts are wanted; otherwise
-// yes is.
+// Field is one line of a form: volts, yes or no, or words.
 type Field struct {
 	Name, Text string
 	Number     bool
+	YesNo      bool
 }
 
 // ReadingAsk is what a face needs to show where the probes go and what each
@@ -59,12 +59,13 @@ type ReadingAsk struct {
 	Ranges   []Range
 }
 
-// Range is what one branch owns of the reading, in words and numbers.
+// Range is a stretch of readings that lead the same way, in words and numbers.
+// Several branches mean that this reading alone does not decide.
 type Range struct {
-	Branch  int
-	Words   string // "from 207 V up to but not including 216.2 V"
-	Meaning string
-	Owned   []prove.Range
+	Branches []int
+	Words    string // "216.2 V to 253 V"
+	Meaning  string
+	Owned    prove.Range
 }
 
 // Answer is what came back. Exactly one of Choice, Typed, Fields or Command is

@@ -283,7 +283,7 @@ func askTester(j *Job) *Ask {
 		return nil
 	}
 	return &Ask{Kind: Fill, Title: "The voltage tester", Fields: []Field{
-		{Name: "proving unit", Text: "Is a proving unit there for it? yes or no"},
+		{Name: "proving unit", Text: "Is a proving unit there for it? yes or no", YesNo: true},
 		{Name: "calibrated", Text: "When were the instruments last calibrated? A date, or not known"},
 	}}
 }

@@ -29,7 +29,7 @@ func (j *Job) proveAsk(act journal.Act) *Ask {
 // formField words one line of a proof.
 func formField(f safety.FormField) Field {
 	if f.Kind != safety.Volts {
-		return Field{Name: f.Name, Text: upper(f.Name) + "? yes or no"}
+		return Field{Name: f.Name, Text: upper(f.Name) + "? yes or no", YesNo: true}
 	}
 	text := f.Name
 	if f.From != nil && f.To != nil {

@@ -75,11 +75,11 @@ func (j *Job) confirmWords(c *trees.BoundCause, r *reading) string {
 	case !decided:
 		return "not decided by this alone"
 	case holds && c.Confirm.Rival != "":
-		return "this fits; " + c.Confirm.Rival + " would have read otherwise"
+		return "this fits; “" + c.Confirm.Rival + "” would have read otherwise"
 	case holds:
 		return "this fits"
 	}
-	return "this does not fit: " + c.Words + " would have read otherwise"
+	return "this does not fit: “" + c.Words + "” would have read otherwise"
 }
 
 // contradicted says whether the second reading speaks against the cause.
@@ -174,7 +174,12 @@ func (j *Job) resultBody() []string {
 	line("", f.Deciding)
 	line("Second reading: ", f.Second)
 	line("Against it: ", f.Against)
-	line("Ruled out: ", f.RuledOut...)
+	if len(f.RuledOut) > 0 {
+		out = append(out, "Ruled out:")
+	}
+	for _, r := range f.RuledOut {
+		out = append(out, "  - "+r)
+	}
 	line("Also possible: ", f.Also...)
 	line("Look behind it: ", f.Behind)
 	line("Tell the customer: ", f.Customer)
@@ -279,7 +284,7 @@ func (j *Job) ruledOut(in map[string]bool) []string {
 			}
 		}
 		if len(gone) > 0 {
-			out = append(out, few(gone, 4)+" (by "+j.readWords(p.read)+" at "+checkName(p.read.check)+")")
+			out = append(out, few(gone, 3)+": by "+j.readWords(p.read)+" at "+checkName(p.read.check))
 		}
 	}
 	return out

@@ -1,6 +1,8 @@
 package walk
 
 import (
+	"math"
+	"slices"
 	"strings"
 
 	"faultwalk/engine/journal"
@@ -124,7 +126,8 @@ func rangeWords(c *trees.BoundCheck, r prove.Range) string {
 	return q.Format(r.Lo) + " to " + q.Format(r.Hi)
 }
 
-// drawRanges gives what each branch owns of one probe, for the drawing.
+// drawRanges divides one probe's readings by what they would lead to, in
+// ascending order, as far as the other probes read so far let it be told.
 func (j *Job) drawRanges(a *aim, p *trees.BoundProbe, out *ReadingAsk) {
 	if a.step == nil || a.step.Check != a.check {
 		return
@@ -137,16 +140,58 @@ func (j *Job) drawRanges(a *aim, p *trees.BoundProbe, out *ReadingAsk) {
 	if err != nil {
 		return
 	}
-	i := probeIndex(a.check, p.As)
-	for b, br := range a.step.Branches {
-		owned := part.Owned(b, i)
-		if len(owned) == 0 || len(a.check.Probes) > 1 && len(owned) == 1 && rangeWords(a.check, owned[0]) == "anything" {
+	i, box := probeIndex(a.check, p.As), j.box(r)
+	for _, cell := range cells(part, len(a.step.Branches), i) {
+		box[i] = prove.Interval{Lo: inside(cell), Hi: inside(cell)}
+		touches := part.Judge(box)
+		if n := len(out.Ranges); n > 0 && slices.Equal(out.Ranges[n-1].Branches, touches) {
+			out.Ranges[n-1].Owned.Hi, out.Ranges[n-1].Owned.HiIn = cell.Hi, cell.HiIn
 			continue
 		}
-		var parts []string
-		for _, o := range owned {
-			parts = append(parts, rangeWords(a.check, o))
-		}
-		out.Ranges = append(out.Ranges, Range{Branch: b, Words: strings.Join(parts, ", "), Meaning: br.Meaning, Owned: owned})
+		out.Ranges = append(out.Ranges, Range{Branches: touches, Owned: cell})
 	}
+	for n := range out.Ranges {
+		out.Ranges[n].Words = rangeWords(a.check, out.Ranges[n].Owned)
+		out.Ranges[n].Meaning = rangeMeaning(a.step, out.Ranges[n].Branches)
+	}
+}
+
+func rangeMeaning(step *trees.Bound, branches []int) string {
+	if len(branches) == 1 && branches[0] >= 0 {
+		return step.Branches[branches[0]].Meaning
+	}
+	return "not decided by this alone; read on"
+}
+
+// cells cuts a probe's domain at every edge of any branch: each edge by itself
+// and each stretch between two.
+func cells(part *prove.Partition, branches, variable int) []prove.Range {
+	v := part.Set.Variables[variable]
+	edges := []float64{v.Min, v.Max}
+	for b := range branches {
+		for _, o := range part.Owned(b, variable) {
+			edges = append(edges, o.Lo, o.Hi)
+		}
+	}
+	slices.Sort(edges)
+	edges = slices.Compact(edges)
+	var out []prove.Range
+	for i, e := range edges {
+		out = append(out, prove.Range{Lo: e, Hi: e, LoIn: true, HiIn: true})
+		if i+1 < len(edges) {
+			out = append(out, prove.Range{Lo: e, Hi: edges[i+1]})
+		}
+	}
+	return out
+}
+
+// inside is a value in a cell that is one point or an open stretch.
+func inside(r prove.Range) float64 {
+	if r.Lo == r.Hi {
+		return r.Lo
+	}
+	if math.IsInf(r.Hi, 1) {
+		return 2*math.Abs(r.Lo) + 1
+	}
+	return r.Lo + (r.Hi-r.Lo)/2
 }

@@ -146,7 +146,7 @@ func drawn(a *walk.Ask, touches []int) []string {
 	for _, r := range a.Reading.Ranges {
 		mark := "   "
 		for _, t := range touches {
-			if t == r.Branch {
+			if slices.Contains(r.Branches, t) {
 				mark = " > "
 			}
 		}
@@ -269,13 +269,26 @@ func misfit(fields []walk.Field, parts []string) string {
 		return "there are more numbers here than lines left"
 	}
 	for i, p := range parts {
-		if fields[i].Number {
-			if _, err := measurements.Parse(measurements.ACVolts, p); err != nil {
-				return err.Error()
-			}
-		} else if len(parts) > 1 {
-			return "the numbers reach a line that wants a word: " + fields[i].Text
+		if why := unfit(fields[i], p, len(parts) > 1); why != "" {
+			return why
 		}
+	}
+	return ""
+}
+
+func unfit(f walk.Field, typed string, several bool) string {
+	word := strings.ToLower(strings.TrimSpace(typed))
+	switch {
+	case f.Number:
+		if _, err := measurements.Parse(measurements.ACVolts, typed); err != nil {
+			return err.Error()
+		}
+	case several:
+		return "the numbers reach a line that wants a word: " + f.Text
+	case f.YesNo && word != "yes" && word != "no" && word != "y" && word != "n":
+		return "expected yes or no"
+	case word == "":
+		return "expected some words"
 	}
 	return ""
 }
