@@ -1,0 +1,107 @@
+package walk
+
+import (
+	"strconv"
+
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+)
+
+func stageTitle(do string) string {
+	switch do {
+	case journal.ActRelease:
+		return "Stop the demand first"
+	case journal.ActSwitchOff, journal.ActLock:
+		return "Isolate"
+	case journal.ActOpen:
+		return "Covers off, everything still locked off"
+	case journal.ActClose:
+		return "Covers on"
+	case journal.ActUnplug, journal.ActRefit:
+		return "Leads and plugs"
+	case journal.ActUnlock, journal.ActSwitchOn:
+		return "Power back: hands out, nobody touches what is open"
+	}
+	return "Put the plant in the right state"
+}
+
+// actMinutes is how long an act takes a person (common practice, no source).
+func actMinutes(a journal.Act) float64 {
+	switch a.Do {
+	case journal.ActWait:
+		return a.Minutes
+	case journal.ActProve:
+		return 5
+	case journal.ActOpen, journal.ActClose:
+		return 2
+	}
+	return 1
+}
+
+// towards says what the acts are for.
+func (j *Job) towards(a *aim) string {
+	switch {
+	case a.check != nil && len(a.check.Probes) > 0:
+		return "Then: " + a.check.Where
+	case a.cause != nil && a.check == nil:
+		return "Then the repair: " + a.cause.Words
+	}
+	return ""
+}
+
+// actWords says an act in the words of this plant.
+func (j *Job) actWords(a journal.Act) string {
+	p := j.mind.plant
+	name := p.Words(a.On)
+	switch a.Do {
+	case journal.ActCall:
+		return callWords(p.Call(a.On), j.mind.hands.Phone, true)
+	case journal.ActRelease:
+		return callWords(p.Call(a.On), j.mind.hands.Phone, false)
+	case journal.ActWait:
+		return "Wait " + minutes(a.Minutes) + " in this state."
+	case journal.ActSwitchOff:
+		d := p.Device(a.On)
+		return "Switch off " + d.Words + " (" + d.Where + ")."
+	case journal.ActLock:
+		return "Lock it off: " + p.Device(a.On).How + "."
+	case journal.ActUnlock:
+		return "Take your lock off " + name + "."
+	case journal.ActSwitchOn:
+		return "Switch on " + name + "."
+	case journal.ActOpen:
+		return "Take the cover off " + enclosureName(p.Enclosure(a.On)) + "."
+	case journal.ActClose:
+		return "Put the cover back on " + enclosureName(p.Enclosure(a.On)) + ", nothing left bypassed, earths and glands as they were."
+	case journal.ActUnplug:
+		return "Unplug " + p.Plug(a.On).Words + "; mark what goes where."
+	case journal.ActRefit:
+		return "Refit " + p.Plug(a.On).Words + "; tug it."
+	}
+	return a.Do + " " + name
+}
+
+func enclosureName(e *trees.Enclosure) string {
+	if e.Where == "" {
+		return e.Words
+	}
+	return e.Words + " (" + e.Where + ")"
+}
+
+func callWords(c *trees.Call, phone, on bool) string {
+	switch {
+	case !on:
+		return c.Off
+	case phone && c.Say != "":
+		return c.Say
+	}
+	return c.How
+}
+
+func minutes(m float64) string {
+	n := strconv.FormatFloat(m, 'f', -1, 64)
+	if n == "1" {
+		return "1 minute"
+	}
+	return n + " minutes"
+}

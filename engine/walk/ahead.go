@@ -1,0 +1,46 @@
+package walk
+
+import "faultwalk/trees"
+
+// stepsAhead is how far the walk looks for covers it will need.
+const stepsAhead = 4
+
+// ahead lists the mains enclosures that the next steps will need, and those of
+// the same routine or split: their covers come off in the same dead period.
+func (j *Job) ahead(a *aim) []string {
+	if a.step == nil {
+		return nil
+	}
+	boxes := map[string]bool{}
+	seen := map[string]int{}
+	j.look(a.step, stepsAhead, seen, boxes)
+	var out []string
+	for _, e := range j.mind.plant.Enclosures {
+		if boxes[e.ID] {
+			out = append(out, e.ID)
+		}
+	}
+	return out
+}
+
+// look collects the enclosures of a step and of those up to depth behind it.
+func (j *Job) look(s *trees.Bound, depth int, seen map[string]int, boxes map[string]bool) {
+	if depth <= seen[s.Path] {
+		return
+	}
+	seen[s.Path] = depth
+	for _, e := range s.Check.Need.Enclosures {
+		boxes[e] = true
+	}
+	for _, br := range s.Branches {
+		next := j.mind.graph.Steps[br.To.Go]
+		if next == nil {
+			continue
+		}
+		left := depth - 1
+		if next.Group == s.Group && s.Group != j.mind.graph.Symptom.ID {
+			left = depth
+		}
+		j.look(next, left, seen, boxes)
+	}
+}

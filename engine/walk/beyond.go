@@ -1,0 +1,52 @@
+package walk
+
+import (
+	"faultwalk/engine/journal"
+	"faultwalk/engine/safety"
+)
+
+// tooFar says why the aim cannot be met by these hands with these instruments,
+// whatever is done first; nil if it can.
+func (j *Job) tooFar(a *aim) *safety.Refusal {
+	return safety.Available(j.context(), j.world, a.thing(j))
+}
+
+// askBeyond offers the ways on from a step that is not for these hands. What
+// the step would have been is not worded: it is no instruction.
+func askBeyond(j *Job) *Ask {
+	a := j.aim()
+	if a == nil || a.check == nil || a.step == nil {
+		return nil
+	}
+	r := j.tooFar(a)
+	if r == nil {
+		return nil
+	}
+	ask := &Ask{ID: "beyond", Kind: Choose, Title: "The next step cannot be taken here", Body: []string{r.Why}}
+	if leads(a.step.Otherwise) != "" {
+		ask.Choices = append(ask.Choices, Choice{ID: "on", Text: "go on without it"})
+	}
+	if a.step.Dead != "" {
+		ask.Choices = append(ask.Choices, Choice{ID: "dead", Text: "answer the same question with everything off"})
+	}
+	ask.Choices = append(ask.Choices, Choice{ID: "hands", Text: "other hands take over"}, Choice{ID: "refer", Text: "pass the job on"})
+	return ask
+}
+
+func takeBeyond(j *Job, x Answer) (taken, error) {
+	c, err := pick(askBeyond(j).Choices, x)
+	if err != nil {
+		return taken{}, err
+	}
+	a := j.aim()
+	why := j.tooFar(a).Why
+	switch c {
+	case "hands":
+		return taken{bodies: []any{&journal.Answered{Ask: "hand over", Choice: "yes"}}}, nil
+	case "dead":
+		return taken{bodies: []any{&journal.Turned{To: a.step.Dead, Why: "the same question, answered dead"}}}, nil
+	case "refer":
+		return taken{bodies: []any{&journal.Answered{Ask: "referral", Choice: "beyond", Values: map[string]string{"why": why}}}}, nil
+	}
+	return taken{bodies: []any{&journal.Skipped{Step: a.step.Path, Check: a.check.ID, Why: why}}}, nil
+}

@@ -1,0 +1,138 @@
+package walk
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"faultwalk/trees"
+	"faultwalk/trees/prove"
+)
+
+// expectedWords says what a healthy plant gives at a probe, with the source.
+func (j *Job) expectedWords(c *trees.BoundCheck, p trees.BoundProbe) string {
+	sit, err := j.situation(&reading{check: c})
+	if err != nil || c.Good.Value == "" {
+		return ""
+	}
+	set, err := j.lib.Set.Holding(c, c.Good.Value, sit)
+	if err != nil {
+		return ""
+	}
+	part, _, err := j.prover.Table(set)
+	if err != nil {
+		return ""
+	}
+	i := probeIndex(c, p.As)
+	var parts []string
+	for _, r := range part.Owned(0, i) {
+		if r.Lo == set.Variables[i].Min && r.Hi == set.Variables[i].Max {
+			return ""
+		}
+		parts = append(parts, rangeWords(c, r))
+	}
+	w := strings.Join(parts, " or ")
+	if sit.Expected != nil && sit.Expected.Source != "" && w != "" {
+		w += " (" + sit.Expected.Source + ")"
+	} else if c.Check.Source != "" && w != "" {
+		w += " (" + c.Check.Source + ")"
+	}
+	return w
+}
+
+func probeIndex(c *trees.BoundCheck, as string) int {
+	for i, p := range c.Probes {
+		if p.As == as {
+			return i
+		}
+	}
+	return 0
+}
+
+// rangeWords writes a range in the trade's way: "below 5 V", "216.2 to 253 V", "above 4.5 kΩ or OL".
+func rangeWords(c *trees.BoundCheck, r prove.Range) string {
+	q, d := c.Quantity, c.Quantity.Domain()
+	switch {
+	case r.Lo <= d.Lo && r.Hi >= d.Hi:
+		return "anything"
+	case r.Lo <= d.Lo && r.HiIn:
+		return "up to " + q.Format(r.Hi)
+	case r.Lo <= d.Lo:
+		return "below " + q.Format(r.Hi)
+	case r.Hi >= d.Hi && r.LoIn:
+		return q.Format(r.Lo) + " or more"
+	case r.Hi >= d.Hi:
+		return "above " + q.Format(r.Lo)
+	}
+	return q.Format(r.Lo) + " to " + q.Format(r.Hi)
+}
+
+// drawRanges divides one probe's readings by what they would lead to, in
+// ascending order, as far as the other probes read so far let it be told.
+func (j *Job) drawRanges(a *aim, p *trees.BoundProbe, out *ReadingAsk) {
+	if a.step == nil || a.step.Check != a.check {
+		return
+	}
+	r := j.mind.now[a.check.ID]
+	if r == nil || len(r.values) == len(a.check.Probes) {
+		r = &reading{check: a.check}
+	}
+	part, err := j.partition(a.step, r)
+	if err != nil {
+		return
+	}
+	i, box := probeIndex(a.check, p.As), j.box(r)
+	for _, cell := range cells(part, len(a.step.Branches), i) {
+		box[i] = prove.Interval{Lo: inside(cell), Hi: inside(cell)}
+		touches := part.Judge(box)
+		if n := len(out.Ranges); n > 0 && slices.Equal(out.Ranges[n-1].Branches, touches) {
+			out.Ranges[n-1].Owned.Hi, out.Ranges[n-1].Owned.HiIn = cell.Hi, cell.HiIn
+			continue
+		}
+		out.Ranges = append(out.Ranges, Range{Branches: touches, Owned: cell})
+	}
+	for n := range out.Ranges {
+		out.Ranges[n].Words = rangeWords(a.check, out.Ranges[n].Owned)
+		out.Ranges[n].Meaning = rangeMeaning(a.step, out.Ranges[n].Branches)
+	}
+}
+
+func rangeMeaning(step *trees.Bound, branches []int) string {
+	if len(branches) == 1 && branches[0] >= 0 {
+		return step.Branches[branches[0]].Meaning
+	}
+	return "not decided by this alone; read on"
+}
+
+// cells cuts a probe's domain at every edge of any branch: each edge by itself
+// and each stretch between two.
+func cells(part *prove.Partition, branches, variable int) []prove.Range {
+	v := part.Set.Variables[variable]
+	edges := []float64{v.Min, v.Max}
+	for b := range branches {
+		for _, o := range part.Owned(b, variable) {
+			edges = append(edges, o.Lo, o.Hi)
+		}
+	}
+	slices.Sort(edges)
+	edges = slices.Compact(edges)
+	var out []prove.Range
+	for i, e := range edges {
+		out = append(out, prove.Range{Lo: e, Hi: e, LoIn: true, HiIn: true})
+		if i+1 < len(edges) {
+			out = append(out, prove.Range{Lo: e, Hi: edges[i+1]})
+		}
+	}
+	return out
+}
+
+// inside is a value in a cell that is one point or an open stretch.
+func inside(r prove.Range) float64 {
+	if r.Lo == r.Hi {
+		return r.Lo
+	}
+	if math.IsInf(r.Hi, 1) {
+		return 2*math.Abs(r.Lo) + 1
+	}
+	return r.Lo + (r.Hi-r.Lo)/2
+}

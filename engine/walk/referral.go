@@ -1,0 +1,85 @@
+package walk
+
+import (
+	"strings"
+
+	"faultwalk/engine/journal"
+	"faultwalk/trees"
+)
+
+// askReferral stops or passes the job on, with the reason and what is left.
+func askReferral(j *Job) *Ask {
+	r := j.mind.place.Refer
+	if r == nil || j.mind.graph == nil {
+		return nil
+	}
+	ask := &Ask{ID: "referral", Kind: Choose, Title: "This goes to somebody else: " + r.Words, Body: []string{"To: " + r.To}}
+	if r.Stop {
+		ask.Title, ask.Cautions = "Stop: "+r.Words, j.cautions("danger")
+	}
+	if r.Leave != "" {
+		ask.Body = append(ask.Body, "Leave it like this: "+r.Leave)
+	}
+	if left := j.reachable(); len(left) > 0 && !r.Stop {
+		ask.Body = append(ask.Body, "Still possible: "+strings.Join(left, "; ")+".")
+	}
+	if j.mind.hands.Phone && r.Say != "" {
+		ask.Body = append(ask.Body, "Say: “"+strings.TrimSpace(r.Say)+"”")
+	}
+	ask.Choices = []Choice{{ID: "refer", Text: "pass it on"}}
+	return ask
+}
+
+func takeReferral(j *Job, x Answer) (taken, error) {
+	if _, err := pick(askReferral(j).Choices, x); err != nil {
+		return taken{}, err
+	}
+	return taken{bodies: []any{j.mind.tell("referral", "refer")}}, nil
+}
+
+// askPass goes on to another sign's tree.
+func askPass(j *Job) *Ask {
+	to := j.lib.Set.Symptoms[j.mind.place.Pass]
+	if to == nil || j.mind.graph == nil {
+		return nil
+	}
+	return &Ask{ID: "pass", Kind: Choose, Title: "This is another sign: " + to.Sign,
+		Body:    []string{"What was read so far still counts."},
+		Choices: []Choice{{ID: "on", Text: "go on with that"}, {ID: "refer", Text: "pass the job on"}}}
+}
+
+func takePass(j *Job, x Answer) (taken, error) {
+	c, err := pick(askPass(j).Choices, x)
+	if err != nil {
+		return taken{}, err
+	}
+	if c == "refer" {
+		return taken{bodies: []any{j.mind.tell("referral", "refer")}}, nil
+	}
+	return taken{bodies: []any{&journal.Turned{To: j.mind.place.Pass, Why: "the readings lead to another sign"}}}, nil
+}
+
+// reachable lists the words of the causes that can still be reached from the
+// step that could not be answered, or from where the walk stands.
+func (j *Job) reachable() []string {
+	m := j.mind
+	seen := map[string]bool{}
+	var out []string
+	add := func(t trees.Target) {
+		for _, c := range m.graph.Causes(t) {
+			if !seen[c.ID] {
+				seen[c.ID] = true
+				out = append(out, c.Words)
+			}
+		}
+	}
+	add(m.place)
+	for _, p := range m.trail {
+		if p.branch < 0 && p.read == nil {
+			for _, br := range p.step.Branches {
+				add(br.To)
+			}
+		}
+	}
+	return out
+}
