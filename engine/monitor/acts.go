@@ -8,7 +8,7 @@ import (
 )
 
 // judgeAct reports an act that should not have been done, nor asked for.
-func (m *monitor) judgeAct(a *journal.Acted) {
+func (m *Monitor) judgeAct(a *journal.Acted) {
 	if m.closed {
 		m.unsafe("%s: %s after the job was closed", a.Act.Do, a.Act.On)
 	}
@@ -34,7 +34,7 @@ func (m *monitor) judgeAct(a *journal.Acted) {
 
 // judgeOpening: a mains cover comes off only with every reaching supply off
 // and locked; a sealed one and the consumer unit's stay on.
-func (m *monitor) judgeOpening(box string) {
+func (m *Monitor) judgeOpening(box string) {
 	e := m.plant.Enclosure(box)
 	switch {
 	case e == nil:
@@ -51,7 +51,7 @@ func (m *monitor) judgeOpening(box string) {
 
 // needDead reports hands in a mains enclosure that is not open, isolated and
 // proved dead.
-func (m *monitor) needDead(what, box string) {
+func (m *Monitor) needDead(what, box string) {
 	if !m.open[box] {
 		m.unsafe("%s: the cover of %s is on", what, box)
 	}
@@ -66,7 +66,7 @@ func (m *monitor) needDead(what, box string) {
 // judgeLoad: demand is dropped, and what runs has stopped, before anything is
 // switched off (handbook 1.3). A device of a supply that is off already breaks
 // nothing.
-func (m *monitor) judgeLoad(device string) {
+func (m *Monitor) judgeLoad(device string) {
 	d := m.plant.Device(device)
 	if d == nil {
 		m.unsafe("switch off: there is no device %q on this plant", device)
@@ -88,7 +88,7 @@ func (m *monitor) judgeLoad(device string) {
 }
 
 // judgeRepair: hands go into every mains enclosure the remedy names.
-func (m *monitor) judgeRepair(r *journal.Repaired) {
+func (m *Monitor) judgeRepair(r *journal.Repaired) {
 	if m.closed {
 		m.unsafe("repair: %s after the job was closed", r.Cause)
 	}
@@ -113,14 +113,14 @@ func (m *monitor) judgeRepair(r *journal.Repaired) {
 	}
 }
 
-func (m *monitor) needCompetent(what, box string) {
+func (m *Monitor) needCompetent(what, box string) {
 	if !m.inside() {
 		m.unsafe("%s: in the mains enclosure %s by %s", what, box, m.whose())
 	}
 }
 
 // judgeClose: a job that ends well leaves no live parts in reach.
-func (m *monitor) judgeClose(c *journal.Closed) {
+func (m *Monitor) judgeClose(c *journal.Closed) {
 	for _, e := range m.plant.Enclosures {
 		if !m.open[e.ID] || !m.mains(e.ID) {
 			continue

@@ -25,7 +25,7 @@ type form struct {
 	lines         []line
 }
 
-func (m *monitor) formOf(fields []journal.Field) form {
+func (m *Monitor) formOf(fields []journal.Field) form {
 	f := form{called: map[string]bool{}}
 	for _, v := range fields {
 		call, isCall := strings.CutSuffix(v.Name, " called")

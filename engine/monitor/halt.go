@@ -14,7 +14,7 @@ type halt struct {
 
 // judgeHalted reports what else was done than one repeat under load, dropping
 // demand, switching off, locking and proving again.
-func (m *monitor) judgeHalted(a *journal.Acted) {
+func (m *Monitor) judgeHalted(a *journal.Acted) {
 	h := m.halt
 	switch {
 	case h == nil:
@@ -53,7 +53,7 @@ func (h *halt) mayRepeat(box string, f form) bool {
 }
 
 // haltOn takes in what a proof found, and whether it proved its enclosure dead.
-func (m *monitor) haltOn(box string, found map[string]bool, a *journal.Acted, proved bool) {
+func (m *Monitor) haltOn(box string, found map[string]bool, a *journal.Acted, proved bool) {
 	volts := len(found) > 0 || a.Outcome == journal.Found
 	switch h := m.halt; {
 	case h == nil:

@@ -6,12 +6,12 @@ import "faultwalk/engine/journal"
 // prove dead or measure live: electrically competent ones, and an apprentice
 // with a supervisor named (handbook 5.2). Being talked through by phone
 // changes nothing for them.
-func (m *monitor) inside() bool {
+func (m *Monitor) inside() bool {
 	return m.hands.Kind == "electrical" || m.hands.Kind == "apprentice" && m.hands.Supervisor != ""
 }
 
 // whose names the hands for a finding.
-func (m *monitor) whose() string {
+func (m *Monitor) whose() string {
 	switch {
 	case m.hands.Kind == "":
 		return "hands that nobody named"
@@ -23,7 +23,7 @@ func (m *monitor) whose() string {
 
 // judgeHands reports covers, locks, proofs and mains plugs in the wrong hands.
 // A cover with no mains behind it is kept from a householder only.
-func (m *monitor) judgeHands(a journal.Act) {
+func (m *Monitor) judgeHands(a journal.Act) {
 	if m.inside() {
 		return
 	}
@@ -41,7 +41,7 @@ func (m *monitor) judgeHands(a journal.Act) {
 	}
 }
 
-func (m *monitor) plugIn(id string) string {
+func (m *Monitor) plugIn(id string) string {
 	if plug := m.plant.Plug(id); plug != nil {
 		return plug.In
 	}

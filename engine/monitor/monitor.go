@@ -1,7 +1,8 @@
 // Package monitor says what was unsafe in a job, from nothing but its events
 // and the wiring of the plant. It is the independent judge of rehearsals and
 // of tests: it shares no code with what decides, plans or keeps the state of a
-// job, and derives reach, isolation and proof by itself. Start with Judge.
+// job, and derives reach, isolation and proof by itself. Start with Judge, or with
+// New where a job is judged while it goes on.
 package monitor
 
 import (
@@ -26,16 +27,16 @@ type Finding struct {
 // and give nil for what they do not know: that is a finding as well, since
 // nobody can then say where the hands were. Retractions undo nothing here.
 func Judge(p *trees.Plant, checks func(id string) *trees.BoundCheck, causes func(id string) *trees.BoundCause, events []journal.Event) []Finding {
-	m := &monitor{wiring: newWiring(p), state: newState(), checks: checks, causes: causes}
+	m := New(p, checks, causes)
+	var out []Finding
 	for _, e := range events {
-		m.event = e.N
-		m.see(e.Body)
+		out = append(out, m.See(e)...)
 	}
-	return m.findings
+	return out
 }
 
-// monitor is one judgement on its way through the events.
-type monitor struct {
+// Monitor is one judgement on its way through the events of a job.
+type Monitor struct {
 	*wiring
 	*state
 	checks   func(id string) *trees.BoundCheck
@@ -44,12 +45,46 @@ type monitor struct {
 	findings []Finding
 }
 
-func (m *monitor) unsafe(format string, args ...any) {
+// New begins a judgement; see Judge for what it needs.
+func New(p *trees.Plant, checks func(id string) *trees.BoundCheck, causes func(id string) *trees.BoundCause) *Monitor {
+	return &Monitor{wiring: newWiring(p), state: newState(), checks: checks, causes: causes}
+}
+
+// See takes in the next event and reports what was unsafe in it.
+func (m *Monitor) See(e journal.Event) []Finding {
+	m.event, m.findings = e.N, nil
+	m.judge(e.Body)
+	m.takeIn(e.Body)
+	return m.findings
+}
+
+// Asked reports what would be unsafe if this happened now, and takes nothing
+// in: a question alone sends somebody's hands there.
+func (m *Monitor) Asked(body any) []Finding {
+	m.findings = nil
+	m.judge(body)
+	return m.findings
+}
+
+func (m *Monitor) unsafe(format string, args ...any) {
 	m.findings = append(m.findings, Finding{m.event, fmt.Sprintf(format, args...)})
 }
 
-// see judges one event, then lets it change the state.
-func (m *monitor) see(body any) {
+func (m *Monitor) judge(body any) {
+	switch b := body.(type) {
+	case *journal.Acted:
+		m.judgeAct(b)
+	case *journal.Read:
+		m.judgeRead(b)
+	case *journal.Repaired:
+		m.judgeRepair(b)
+	case *journal.Closed:
+		m.judgeClose(b)
+	}
+}
+
+// takeIn lets an event change the state.
+func (m *Monitor) takeIn(body any) {
 	switch b := body.(type) {
 	case *journal.Handed:
 		m.hands = b.Hands
@@ -57,21 +92,17 @@ func (m *monitor) see(body any) {
 	case *journal.Resumed:
 		m.forget()
 	case *journal.Acted:
-		m.judgeAct(b)
 		m.done(b)
 	case *journal.Read:
-		m.judgeRead(b)
-	case *journal.Repaired:
-		m.judgeRepair(b)
+		m.once[b.Check] = true
 	case *journal.Closed:
-		m.judgeClose(b)
 		m.closed = true
 	}
 }
 
 // forget is a change of hands or a pause: every proof and every wait is void,
 // and a padlock counts again once somebody has been to it.
-func (m *monitor) forget() {
+func (m *Monitor) forget() {
 	clear(m.proved)
 	clear(m.locked)
 	for call := range m.stopping {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"faultwalk/engine/journal"
+	"faultwalk/engine/monitor"
 )
 
 // example is one event list and what the monitor is to say of it: nothing, or
@@ -130,4 +131,19 @@ func TestStandingCallMustBeMadeForAProof(t *testing.T) {
 		{name: "could not be called", plant: "millrace-spur", does: open.then(form("diverter-box", "heat called\n"+boxLines, "heat called=no"),
 			read("winding", "ohms")), words: says("not proved dead")},
 	})
+}
+
+func TestQuestionIsJudgedWithoutBeingTakenIn(t *testing.T) {
+	t.Parallel()
+	f := embedded()["millrace-small"]
+	m := monitor.New(f.plant, f.check, f.cause)
+	for i, b := range boxOpen() {
+		want(t, m.See(journal.Event{N: i + 1, Body: b}))
+	}
+	want(t, m.Asked(read("winding", "ohms")), "not proved dead")
+	want(t, m.Asked(do(journal.ActUnlock, "unit-isolator")))
+	want(t, m.Asked(look("reset-once")))
+	want(t, m.See(journal.Event{N: 5, Body: form("diverter-box", boxLines)}))
+	want(t, m.See(journal.Event{N: 6, Body: read("winding", "ohms")}))
+	want(t, m.See(journal.Event{N: 7, Body: look("reset-once")}))
 }

@@ -7,7 +7,7 @@ import (
 
 // judgeForm reports a proof through a cover, and a load button pressed where
 // it may not be.
-func (m *monitor) judgeForm(box string, a *journal.Acted) {
+func (m *Monitor) judgeForm(box string, a *journal.Acted) {
 	if !m.open[box] {
 		m.unsafe("prove: the cover of %s is on", box)
 	}
@@ -19,7 +19,7 @@ func (m *monitor) judgeForm(box string, a *journal.Acted) {
 }
 
 // takeForm makes an enclosure proved, or not, and halts on a voltage.
-func (m *monitor) takeForm(box string, a *journal.Acted) {
+func (m *Monitor) takeForm(box string, a *journal.Acted) {
 	f := m.formOf(a.Form)
 	for call, yes := range f.called {
 		if yes {
@@ -39,10 +39,10 @@ func (m *monitor) takeForm(box string, a *journal.Acted) {
 
 // complete says whether a form holds all that proves this enclosure dead: the
 // tester proved before and after, every call made that stands by itself, every
-// live, switched and extra-low point to a neutral and to an earth, every
-// neutral to an earth, and the lives of different supplies to each other
-// (handbook 1.3, step 6).
-func (m *monitor) complete(box string, f form) bool {
+// live and switched point to a neutral and to an earth, every neutral and
+// extra-low point to an earth, to a neutral too where mains could come to it,
+// and the lives of different supplies to each other (handbook 1.3, step 6).
+func (m *Monitor) complete(box string, f form) bool {
 	if !f.before || !f.after {
 		return false
 	}
@@ -59,19 +59,22 @@ func (m *monitor) complete(box string, f form) bool {
 	return m.crossed(box, f)
 }
 
-func (m *monitor) tested(pt *trees.Point, f form) bool {
+func (m *Monitor) tested(pt *trees.Point, f form) bool {
 	this := func(id string) bool { return id == pt.ID }
+	neutral, earth := f.reads(this, m.beside(pt.In, "neutral")), f.reads(this, m.beside(pt.In, "earth"))
 	switch pt.Role {
 	case "live", "switched":
-		return f.reads(this, m.beside(pt.In, "neutral")) && f.reads(this, m.beside(pt.In, "earth"))
-	case "neutral", "elv":
-		return f.reads(this, m.beside(pt.In, "earth"))
+		return neutral && earth
+	case "elv":
+		return earth && (neutral || !m.points[pt.ID])
+	case "neutral":
+		return earth
 	}
 	return true
 }
 
 // beside tells the points of a role in an enclosure or in the one its readings are taken to.
-func (m *monitor) beside(box, role string) func(id string) bool {
+func (m *Monitor) beside(box, role string) func(id string) bool {
 	e := m.plant.Enclosure(box)
 	return func(id string) bool {
 		pt := m.plant.Point(id)
@@ -80,7 +83,7 @@ func (m *monitor) beside(box, role string) func(id string) bool {
 }
 
 // crossed says whether the lives of each two supplies in an enclosure were read to each other.
-func (m *monitor) crossed(box string, f form) bool {
+func (m *Monitor) crossed(box string, f form) bool {
 	own := func(s, not *trees.Supply) func(id string) bool {
 		return func(id string) bool {
 			pt := m.plant.Point(id)
@@ -97,7 +100,7 @@ func (m *monitor) crossed(box string, f form) bool {
 	return true
 }
 
-func (m *monitor) any(is func(id string) bool) bool {
+func (m *Monitor) any(is func(id string) bool) bool {
 	for _, pt := range m.plant.Points {
 		if is(pt.ID) {
 			return true
@@ -107,7 +110,7 @@ func (m *monitor) any(is func(id string) bool) bool {
 }
 
 // callID finds a call by its id or its words.
-func (m *monitor) callID(name string) string {
+func (m *Monitor) callID(name string) string {
 	for _, c := range m.plant.Calls {
 		if c.ID == name || c.Words == name {
 			return c.ID

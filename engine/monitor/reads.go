@@ -9,7 +9,7 @@ import (
 
 // judgeRead reports a reading that should not have been taken. One given
 // early was taken before anybody asked, so only its mode is judged.
-func (m *monitor) judgeRead(r *journal.Read) {
+func (m *Monitor) judgeRead(r *journal.Read) {
 	if m.closed {
 		m.unsafe("read: %s after the job was closed", r.Check)
 	}
@@ -18,7 +18,7 @@ func (m *monitor) judgeRead(r *journal.Read) {
 		m.unsafe("read: nobody knows the check %q", r.Check)
 		return
 	}
-	m.judgeOnce(c)
+	m.judgeOnce(c, r)
 	m.judgeModes(c, r)
 	if r.Purpose == journal.ForEarly {
 		return
@@ -29,18 +29,15 @@ func (m *monitor) judgeRead(r *journal.Read) {
 	m.judgePlaces(c, r)
 }
 
-func (m *monitor) judgeOnce(c *trees.BoundCheck) {
-	if !c.Check.Once {
-		return
-	}
-	if m.once[c.ID] {
+// judgeOnce: one given early counts as done, but nobody was led to it.
+func (m *Monitor) judgeOnce(c *trees.BoundCheck, r *journal.Read) {
+	if c.Check.Once && m.once[c.ID] && r.Purpose != journal.ForEarly {
 		m.unsafe("read: %s a second time; it may be done once in a job", c.ID)
 	}
-	m.once[c.ID] = true
 }
 
 // judgeModes holds every loaded reading to live and neutral of one RCD group.
-func (m *monitor) judgeModes(c *trees.BoundCheck, r *journal.Read) {
+func (m *Monitor) judgeModes(c *trees.BoundCheck, r *journal.Read) {
 	for _, v := range r.Values {
 		if v.Mode != "low impedance" && v.Mode != "two-pole loaded" {
 			continue
@@ -57,7 +54,7 @@ func (m *monitor) judgeModes(c *trees.BoundCheck, r *journal.Read) {
 
 // judgePair: 3 kilohm from live to earth trips an RCD, and lifts a badly
 // earthed case to mains (handbook 1.3); across two groups it trips both.
-func (m *monitor) judgePair(what, a, b string) {
+func (m *Monitor) judgePair(what, a, b string) {
 	if m.isEarth(a) || m.isEarth(b) {
 		m.unsafe("%s: from %s to %s, which is to earth or a case", what, a, b)
 	} else if !m.sameGroup(a, b) {
@@ -65,7 +62,7 @@ func (m *monitor) judgePair(what, a, b string) {
 	}
 }
 
-func (m *monitor) isEarth(id string) bool {
+func (m *Monitor) isEarth(id string) bool {
 	pt := m.plant.Point(id)
 	return pt == nil || pt.Role == "earth"
 }
@@ -83,7 +80,7 @@ func probes(c *trees.BoundCheck, as string) []trees.BoundProbe {
 // judgePlaces reports hands in a mains enclosure that is shut, not proved dead
 // where that is needed, or not theirs to be in; and volts or amps read
 // anywhere by hands that may not.
-func (m *monitor) judgePlaces(c *trees.BoundCheck, r *journal.Read) {
+func (m *Monitor) judgePlaces(c *trees.BoundCheck, r *journal.Read) {
 	live := isLive(c)
 	if live && !m.inside() {
 		m.unsafe("read: %s by %s", c.ID, m.whose())
@@ -112,7 +109,7 @@ func isLive(c *trees.BoundCheck) bool {
 
 // boxes lists the enclosures a reading reaches into: where its probes stood
 // and what the check says it looks into.
-func (m *monitor) boxes(c *trees.BoundCheck, r *journal.Read) []string {
+func (m *Monitor) boxes(c *trees.BoundCheck, r *journal.Read) []string {
 	var out []string
 	for _, v := range r.Values {
 		for _, p := range probes(c, v.As) {

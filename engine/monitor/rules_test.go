@@ -46,8 +46,7 @@ func TestLiveReadingIsForElectricalHandsBehindAnOpenCover(t *testing.T) {
 		{name: "installer", does: boxLive().then(hands("installer"), live), words: says("by installer hands")},
 		{name: "through the cover", does: boxDead().then(do(journal.ActClose, "diverter-box"), live), words: says("cover of diverter-box is on")},
 		{name: "in the consumer unit", does: script{hands("electrical"), read("the unit's bar", "high impedance")}, words: says("cover of consumer-unit is on")},
-		{name: "given early", does: script{hands("electrical"), &journal.Read{Check: "within a group", Purpose: journal.ForEarly,
-			Values: []journal.Value{{As: "reading", Mode: "high impedance"}}}}},
+		{name: "given early", does: script{hands("electrical"), early("within a group")}},
 		{name: "extra-low volts by an installer", does: script{hands("installer"), do(journal.ActOpen, "controller-base"),
 			read("pair-volts from controller-a to controller-b", "dc volts")}, words: says("by installer hands")},
 	})
@@ -121,12 +120,18 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 	})
 }
 
+func early(check string) *journal.Read {
+	return &journal.Read{Check: check, Purpose: journal.ForEarly, Answer: "holds"}
+}
+
 func TestOnceIsOnce(t *testing.T) {
 	t.Parallel()
 	run(t, []example{
 		{name: "a reset pressed twice", does: script{hands("householder"), look("reset-once"), look("reset-once")}, words: says("a second time")},
 		{name: "pressed, taken back, pressed", does: script{hands("householder"), look("reset-once"), &journal.Retracted{Event: 2}, look("reset-once")},
 			words: says("a second time")},
+		{name: "pressed before it was asked for, then asked for", does: script{hands("householder"), early("reset-once"), look("reset-once")}, words: says("a second time")},
+		{name: "told twice and never asked for", does: script{hands("householder"), early("reset-once"), early("reset-once")}},
 		{name: "another check twice", does: script{hands("householder"), look("screen-lives"), look("screen-lives")}},
 	})
 }
@@ -144,16 +149,41 @@ func TestNothingIsDoneToAClosedJob(t *testing.T) {
 	})
 }
 
-func TestSealedCoverStaysOn(t *testing.T) {
-	t.Parallel()
-	p := trees.NewPlant(trees.Plant{
+// smallBox is one supply, a switch in it, and a box with a low-voltage input
+// behind a load, so that mains could come to it.
+func smallBox(sealed bool) *trees.Plant {
+	return trees.NewPlant(trees.Plant{
 		Supplies:   []*trees.Supply{{ID: "unit", RCD: "r", Live: "l", Neutral: "n"}},
 		Devices:    []*trees.Device{{ID: "switch", Supply: "unit", Poles: 2, Lockable: true}},
-		Enclosures: []*trees.Enclosure{{ID: "drive", Sealed: true}},
-		Points:     []*trees.Point{{ID: "l"}, {ID: "n"}, {ID: "in", In: "drive", Role: "live"}},
-		Links:      []*trees.Link{{ID: "switch.1", Kind: trees.LinkPole, Of: "switch", From: "l", To: "in"}},
+		Enclosures: []*trees.Enclosure{{ID: "drive", Sealed: sealed}},
+		Points: []*trees.Point{{ID: "l"}, {ID: "n"}, {ID: "in", In: "drive", Role: "live"}, {ID: "back", In: "drive", Role: "neutral"},
+			{ID: "case", In: "drive", Role: "earth"}, {ID: "sense", In: "drive", Role: "elv"}, {ID: "data", In: "drive", Role: "elv"}},
+		Plugs: []*trees.Plug{{ID: "plug", In: "drive"}},
+		Links: []*trees.Link{{ID: "switch.1", Kind: trees.LinkPole, Of: "switch", From: "l", To: "in"},
+			{ID: "switch.2", Kind: trees.LinkPole, Of: "switch", From: "n", To: "back"}, {ID: "input", Kind: trees.LinkLoad, From: "in", To: "sense"}},
 	})
-	events := []journal.Event{{N: 1, Body: hands("electrical")}, {N: 2, Body: do(journal.ActSwitchOff, "switch")},
-		{N: 3, Body: do(journal.ActLock, "switch")}, {N: 4, Body: do(journal.ActOpen, "drive")}}
-	want(t, monitor.Judge(p, nil, nil, events), "drive is sealed")
+}
+
+func judgeBox(p *trees.Plant, bodies ...any) []monitor.Finding {
+	var events []journal.Event
+	for i, b := range append(script{hands("electrical"), do(journal.ActSwitchOff, "switch"), do(journal.ActLock, "switch"), do(journal.ActOpen, "drive")}, bodies...) {
+		events = append(events, journal.Event{N: i + 1, Body: b})
+	}
+	return monitor.Judge(p, nil, nil, events)
+}
+
+func TestSealedCoverStaysOn(t *testing.T) {
+	t.Parallel()
+	want(t, judgeBox(smallBox(true)), "drive is sealed")
+	want(t, judgeBox(smallBox(false)))
+}
+
+func TestLowVoltagePointIsProvedToEarthAndWhereMainsCouldComeToNeutral(t *testing.T) {
+	t.Parallel()
+	const lines = "tester proved before\nin to back\nin to case\nback to case\nsense to back\nsense to case\ndata to case\ntester proved after"
+	unplug := do(journal.ActUnplug, "plug")
+	want(t, judgeBox(smallBox(false), form("drive", lines), unplug))
+	for _, left := range []string{"sense to back", "sense to case", "data to case"} {
+		want(t, judgeBox(smallBox(false), form("drive", lines, left+"=gone"), unplug), "not proved dead")
+	}
 }

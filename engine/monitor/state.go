@@ -13,7 +13,7 @@ type state struct {
 	proved   map[string]bool    // enclosures, dead since the last complete form
 	standing map[string]bool    // calls made and not withdrawn
 	stopping map[string]float64 // calls withdrawn → minutes waited since
-	once     map[string]bool    // checks done that may be done once
+	once     map[string]bool    // checks read
 	halt     *halt
 	closed   bool
 }
@@ -24,7 +24,7 @@ func newState() *state {
 }
 
 // done lets an act change the state. What could not be done changes nothing.
-func (m *monitor) done(a *journal.Acted) {
+func (m *Monitor) done(a *journal.Acted) {
 	if a.Outcome == journal.Cannot {
 		return
 	}
@@ -43,7 +43,7 @@ func (m *monitor) done(a *journal.Acted) {
 	}
 }
 
-func (m *monitor) demand(a journal.Act) {
+func (m *Monitor) demand(a journal.Act) {
 	switch a.Do {
 	case journal.ActCall:
 		m.standing[a.On] = true
@@ -62,7 +62,7 @@ func (m *monitor) demand(a journal.Act) {
 
 // device follows a device. Taking its lock off, or switching it on, voids the
 // proof of everything its supply reaches.
-func (m *monitor) device(do, on string) {
+func (m *Monitor) device(do, on string) {
 	switch do {
 	case journal.ActSwitchOff:
 		m.off[on] = true

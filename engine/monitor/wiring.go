@@ -1,6 +1,7 @@
 package monitor
 
 import (
+	"maps"
 	"slices"
 
 	"faultwalk/trees"
@@ -14,6 +15,7 @@ type wiring struct {
 	starts map[string]bool            // where a supply begins, live and neutral
 	full   map[string]map[string]bool // supply → enclosures, nothing off
 	now    map[string]map[string]bool // supply → enclosures, less what is isolated
+	points map[string]bool            // that any supply reaches with nothing off
 	fed    map[string]map[string]bool // supply → points its live is joined to without a load between
 	groups map[string]map[string]bool // point → RCD groups it is joined to without a load between
 }
@@ -26,6 +28,10 @@ func newWiring(p *trees.Plant) *wiring {
 	}
 	for _, s := range p.Supplies {
 		w.starts[s.Live], w.starts[s.Neutral] = true, true
+	}
+	w.points = map[string]bool{}
+	for _, s := range p.Supplies {
+		maps.Copy(w.points, w.touched(s, nil))
 	}
 	w.full = w.reach(nil)
 	w.now = w.full
@@ -58,15 +64,20 @@ func (w *wiring) flood(start string, passes func(*trees.Link) bool) map[string]b
 	return seen
 }
 
-// reach says which enclosures each supply can put volts in, through cores,
-// contacts and loads, with the poles of the parted devices open.
+// touched gives the points a supply can put volts on, through cores, contacts
+// and loads, with the poles of the parted devices open.
+func (w *wiring) touched(s *trees.Supply, parted map[string]bool) map[string]bool {
+	return w.flood(s.Live, func(l *trees.Link) bool {
+		return l.Kind != trees.LinkEarth && !(l.Kind == trees.LinkPole && parted[l.Of])
+	})
+}
+
+// reach says in which enclosures each supply can put volts.
 func (w *wiring) reach(parted map[string]bool) map[string]map[string]bool {
 	out := map[string]map[string]bool{}
 	for _, s := range w.plant.Supplies {
 		boxes := map[string]bool{}
-		for id := range w.flood(s.Live, func(l *trees.Link) bool {
-			return l.Kind != trees.LinkEarth && !(l.Kind == trees.LinkPole && parted[l.Of])
-		}) {
+		for id := range w.touched(s, parted) {
 			if pt := w.plant.Point(id); pt != nil && pt.In != "" {
 				boxes[pt.In] = true
 			}
@@ -74,38 +85,6 @@ func (w *wiring) reach(parted map[string]bool) map[string]map[string]bool {
 		out[s.ID] = boxes
 	}
 	return out
-}
-
-// feed follows each supply from its live and from its neutral, loads left out.
-func (w *wiring) feed() {
-	w.groups = map[string]map[string]bool{}
-	wire := func(l *trees.Link) bool { return l.Kind != trees.LinkEarth && l.Kind != trees.LinkLoad }
-	for _, s := range w.plant.Supplies {
-		w.fed[s.ID] = w.flood(s.Live, wire)
-		group := s.RCD
-		if group == "" {
-			group = "without an RCD: " + s.ID
-		}
-		for _, side := range []map[string]bool{w.fed[s.ID], w.flood(s.Neutral, wire)} {
-			for id := range side {
-				if w.groups[id] == nil {
-					w.groups[id] = map[string]bool{}
-				}
-				w.groups[id][group] = true
-			}
-		}
-	}
-}
-
-// sameGroup says whether two points belong to one RCD group and to no other.
-func (w *wiring) sameGroup(a, b string) bool {
-	if len(w.groups[a]) != 1 || len(w.groups[b]) != 1 {
-		return false
-	}
-	for g := range w.groups[a] {
-		return w.groups[b][g]
-	}
-	return false
 }
 
 // follow walks the plant again with what is off and locked parted.
