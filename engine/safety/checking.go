@@ -31,7 +31,8 @@ func guardCheck(ctx Context, w *World, t Thing) *Refusal {
 }
 
 // mayEver judges what stays as it is whatever is done to the plant: the hands,
-// the meter on that pair, what is never opened, what is done once.
+// the meter on that pair, what is never opened, what is done once. A householder
+// on the phone only does what was worded for that.
 func mayEver(ctx Context, w *World, t Thing) *Refusal {
 	for _, c := range asked(t.Need) {
 		if r := May(ctx, c); r != nil {
@@ -49,6 +50,9 @@ func mayEver(ctx Context, w *World, t Thing) *Refusal {
 		if r := closedForGood(ctx.Plant, e); r != nil {
 			return r
 		}
+	}
+	if t.Check != nil && t.Check.Say == "" && ctx.Hands.Phone && ctx.Hands.Kind == "householder" {
+		return &Refusal{Why: "this is never talked through by phone", Referral: beyondHands, Kind: Hands}
 	}
 	if t.Check != nil && t.Check.Check != nil && t.Check.Check.Once && w.Read[t.Check.ID] {
 		return &Refusal{Why: "this was done once on this job and is not done again", Referral: tripsAgain, Kind: Again}

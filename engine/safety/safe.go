@@ -9,7 +9,8 @@ import (
 // what reaches a cover that is off switched off and locked, the enclosure proved
 // and its cover on. Nothing is put back on, and what was never touched stays as
 // it is. After a voltage found there is nothing to do: what is off stays off and
-// nobody reaches in. It ends before the first act these hands may not do.
+// nobody reaches in. What these hands may not do, or could not do before, is left
+// out, and the rest done all the same.
 func PlanSafe(ctx Context, w *World) []journal.Act {
 	p := &planner{ctx: ctx, w: w.Clone()}
 	if p.w.Found != nil {
@@ -46,14 +47,18 @@ func (p *planner) loose() []*trees.Device {
 	return out
 }
 
-// allowed keeps the acts up to the first that the guard refuses.
+// allowed keeps the acts that the guard lets through one after the other, and
+// that were not found to be impossible.
 func allowed(ctx Context, w *World, acts []journal.Act) []journal.Act {
 	c := w.Clone()
-	for i, a := range acts {
-		if Guard(ctx, c, OfAct(a)) != nil {
-			return acts[:i]
+	var out []journal.Act
+	for _, a := range acts {
+		again := a.Do == journal.ActRelease && c.Calls[a.On].Asked == Off // made on by a proof that was left out
+		if again || w.Cannot[Key(a)] || Guard(ctx, c, OfAct(a)) != nil {
+			continue
 		}
 		c.Apply(assumed(ctx.Plant, a))
+		out = append(out, a)
 	}
-	return acts
+	return out
 }
