@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"faultwalk/engine/journal"
@@ -12,7 +13,7 @@ import (
 // to be done first.
 func (j *Job) batch() ([]journal.Act, *aim) {
 	a := j.aim()
-	if a == nil || a.check != nil && j.tooFar(a) != nil {
+	if a == nil || !a.restore && !a.isolate && j.tooFar(a) != nil {
 		return nil, nil
 	}
 	stages := safety.Stage(j.plan(a))
@@ -46,7 +47,10 @@ func (j *Job) actsAsk(acts []journal.Act, a *aim) *Ask {
 	if len(acts) == 1 {
 		done = "done"
 	}
-	ask.Choices = []Choice{{ID: "done", Text: done}, {ID: "cannot", Text: "cannot be done"}}
+	ask.Choices = []Choice{{ID: "done", Text: done}}
+	if len(doubtful(acts)) > 0 {
+		ask.Choices = append(ask.Choices, Choice{ID: "cannot", Text: "cannot be done"})
+	}
 	return ask
 }
 
@@ -59,17 +63,36 @@ func takeActs(j *Job, a Answer) (taken, error) {
 	if acts[0].Do == journal.ActProve {
 		return j.takeProof(acts[0], a)
 	}
+	return j.takeList(acts, a)
+}
+
+// takeList records acts as done in their order, or asks which could not be.
+func (j *Job) takeList(acts []journal.Act, a Answer) (taken, error) {
 	switch a.Choice {
 	case "done":
 		return j.did(acts)
 	case "cannot":
-		if len(acts) == 1 {
-			return j.cannot(acts, 0)
+		which := doubtful(acts)
+		if len(which) == 1 {
+			return j.cannot(acts, which[0])
 		}
-		j.aside = &stage{"which", askWhich, takeWhich}
-		return taken{}, nil
+		if len(which) > 1 {
+			j.aside = whichStage(acts, which)
+			return taken{}, nil
+		}
 	}
 	return taken{}, &Refused{`expected done or cannot`}
+}
+
+// doubtful lists which acts may turn out to be impossible: time can always be waited.
+func doubtful(acts []journal.Act) []int {
+	var out []int
+	for i, a := range acts {
+		if a.Do != journal.ActWait {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 func (j *Job) did(acts []journal.Act) (taken, error) {
@@ -97,20 +120,19 @@ func (j *Job) cannot(acts []journal.Act, i int) (taken, error) {
 	return t, nil
 }
 
-func askWhich(j *Job) *Ask {
-	acts, _ := j.batch()
-	a := &Ask{ID: "which", Kind: Choose, Title: "Which could not be done? What stands before it counts as done."}
-	for i, act := range acts {
-		a.Choices = append(a.Choices, Choice{ID: strconv.Itoa(i + 1), Text: j.actWords(act)})
-	}
-	return a
-}
-
-func takeWhich(j *Job, a Answer) (taken, error) {
-	acts, _ := j.batch()
-	n, err := strconv.Atoi(a.Choice)
-	if err != nil || n < 1 || n > len(acts) {
-		return taken{}, &Refused{fmt.Sprintf("expected a number from 1 to %d", len(acts))}
-	}
-	return j.cannot(acts, n-1)
+// whichStage asks which act of a list could not be done.
+func whichStage(acts []journal.Act, which []int) *stage {
+	return &stage{"which", func(j *Job) *Ask {
+		a := &Ask{ID: "which", Kind: Choose, Title: "Which could not be done? What stands before it counts as done."}
+		for _, i := range which {
+			a.Choices = append(a.Choices, Choice{ID: strconv.Itoa(i + 1), Text: j.actWords(acts[i])})
+		}
+		return a
+	}, func(j *Job, a Answer) (taken, error) {
+		n, err := strconv.Atoi(a.Choice)
+		if err != nil || !slices.Contains(which, n-1) {
+			return taken{}, &Refused{"expected the number of one of these acts"}
+		}
+		return j.cannot(acts, n-1)
+	}}
 }

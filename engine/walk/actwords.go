@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"faultwalk/engine/journal"
+	"faultwalk/engine/safety"
 	"faultwalk/trees"
 )
 
@@ -53,6 +54,9 @@ func (j *Job) towards(a *aim) string {
 func (j *Job) actWords(a journal.Act) string {
 	p := j.mind.plant
 	name := p.Words(a.On)
+	if w := j.stillWords(a); w != "" {
+		return w
+	}
 	switch a.Do {
 	case journal.ActCall:
 		return callWords(p.Call(a.On), j.mind.hands.Phone, true)
@@ -79,6 +83,24 @@ func (j *Job) actWords(a journal.Act) string {
 		return "Refit " + p.Plug(a.On).Words + "; tug it."
 	}
 	return a.Do + " " + name
+}
+
+// stillWords says what was done before the job was resumed or changed hands: it
+// is seen again, not done again. Empty for anything else.
+func (j *Job) stillWords(a journal.Act) string {
+	p, w := j.mind.plant, j.world
+	switch {
+	case a.Do == journal.ActSwitchOff && w.Devices[a.On].Off == safety.Unsure:
+		d := p.Device(a.On)
+		return "See that " + d.Words + " (" + d.Where + ") is still off; if not, switch it off."
+	case a.Do == journal.ActLock && w.Devices[a.On].Locked == safety.Unsure:
+		return "See that your lock is still on " + p.Words(a.On) + "; if not, lock it off: " + p.Device(a.On).How + "."
+	case a.Do == journal.ActOpen && w.Enclosures[a.On].Open == safety.Unsure:
+		return "See that the cover is still off " + enclosureName(p.Enclosure(a.On)) + "; if not, take it off."
+	case a.Do == journal.ActUnplug && w.Plugs[a.On] == safety.Unsure:
+		return "See that " + p.Plug(a.On).Words + " is still unplugged; if not, unplug it."
+	}
+	return ""
 }
 
 func enclosureName(e *trees.Enclosure) string {

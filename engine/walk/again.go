@@ -20,7 +20,11 @@ func askAgain(j *Job) *Ask {
 			}
 		}
 	}
-	ask.Choices = []Choice{{ID: "again", Text: "measure again: another instrument, or a steadier state"}}
+	ask.Choices = []Choice{{ID: "again", Text: "measure again in a steadier state"}}
+	if o := j.otherMeter(); o != nil {
+		in, _ := j.kit().Instrument(o.Choice)
+		ask.Choices = append(ask.Choices, Choice{ID: "other", Text: "measure again with the " + in.Name + ", " + o.Values["mode"]})
+	}
 	if a.step != nil {
 		ask.Choices = append(ask.Choices, Choice{ID: "leave", Text: "leave it undecided"})
 	} else {
@@ -37,6 +41,9 @@ func takeAgain(j *Job, x Answer) (taken, error) {
 	a := j.aim()
 	if c == "leave" {
 		return taken{bodies: []any{&journal.Skipped{Step: a.step.Path, Check: a.check.ID, Why: "the reading does not decide"}}}, nil
+	}
+	if c == "other" {
+		return taken{bodies: []any{j.otherMeter(), j.mind.tell("again "+a.check.ID, "again")}}, nil
 	}
 	return taken{bodies: []any{j.mind.tell("again "+a.check.ID, c)}}, nil
 }

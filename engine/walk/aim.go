@@ -1,6 +1,9 @@
 package walk
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/engine/journal"
 	"faultwalk/engine/safety"
 	"faultwalk/trees"
@@ -33,11 +36,11 @@ func (j *Job) aim() *aim {
 	case m.place.Go != "":
 		step := m.graph.Steps[m.place.Go]
 		return j.checkAim(step.Check, step, journal.ForTree)
-	case j.repairing() != nil:
-		c := j.repairing()
+	}
+	if c := j.repairing(); c != nil {
 		return &aim{need: c.Remedy.Need, cause: c}
-	case j.confirming() != nil:
-		c := j.confirming()
+	}
+	if c := j.confirming(); c != nil {
 		a := j.checkAim(c.Confirm.Check, nil, journal.ForConfirm)
 		a.cause = c
 		return a
@@ -47,12 +50,32 @@ func (j *Job) aim() *aim {
 
 // checkAim is a check, or first the reading it needs for its expectation.
 func (j *Job) checkAim(c *trees.BoundCheck, step *trees.Bound, purpose string) *aim {
-	for _, need := range c.Uses {
-		if j.mind.now[need.ID] == nil {
-			return &aim{check: need, need: need.Need, step: step, purpose: purpose}
-		}
+	if first := j.lacking(c); first != nil {
+		c = first
 	}
 	return &aim{check: c, need: c.Need, step: step, purpose: purpose}
+}
+
+// lacking is a reading that a check needs for its expectation and that was not
+// taken yet; nil if none is.
+func (j *Job) lacking(c *trees.BoundCheck) *trees.BoundCheck {
+	for _, as := range slices.Sorted(maps.Keys(c.Uses)) {
+		if need := c.Uses[as]; j.mind.now[need.ID] == nil {
+			return need
+		}
+	}
+	return nil
+}
+
+// outOfReach says whether a check that no step of the tree stands for cannot be
+// taken by these hands, or a reading that it needs.
+func (j *Job) outOfReach(c *trees.BoundCheck) bool {
+	for _, need := range c.Uses {
+		if j.mind.now[need.ID] == nil && j.tooFar(&aim{check: need, need: need.Need}) != nil {
+			return true
+		}
+	}
+	return j.tooFar(&aim{check: c, need: c.Need}) != nil
 }
 
 func (a *aim) thing(j *Job) safety.Thing {
@@ -70,23 +93,21 @@ func (j *Job) plan(a *aim) []journal.Act {
 	case a.isolate:
 		return safety.PlanSafe(j.context(), j.world)
 	}
-	if acts := j.closing(a); len(acts) > 0 {
+	if acts := j.coverFirst(a); len(acts) > 0 {
 		return acts
 	}
 	return safety.Plan(j.context(), j.world, a.thing(j), j.ahead(a))
 }
 
-// closing puts the plant back before what clears the sign: nobody watches a
+// coverFirst puts the plant back before what clears the sign: nobody watches a
 // cylinder warm for a quarter of an hour with live terminals open beside it.
-func (j *Job) closing(a *aim) []journal.Act {
+func (j *Job) coverFirst(a *aim) []journal.Act {
 	if a.purpose != journal.ForCleared || a.need.Power != trees.Outside || !j.uncovered() {
 		return nil
 	}
 	acts := safety.PlanRestore(j.context(), j.world)
-	for _, act := range acts {
-		if j.world.Cannot[safety.Key(act)] {
-			return nil
-		}
+	if _, r := safety.Rehearse(j.context(), j.world, acts); r != nil {
+		return nil
 	}
 	return acts
 }

@@ -48,9 +48,5 @@ func (j *Job) back() (taken, error) {
 		j.aside = nil
 		return taken{}, nil
 	}
-	n := j.lastTaken()
-	if n == 0 {
-		return taken{}, &Refused{"nothing here can be taken back; what was done to the plant stays done"}
-	}
-	return taken{bodies: []any{&journal.Retracted{Event: n}}, say: []string{"Taken back. The plant stays as it is."}}, nil
+	return taken{bodies: []any{&journal.Retracted{Event: j.lastTaken()}}, say: []string{"Taken back. The plant stays as it is."}}, nil
 }

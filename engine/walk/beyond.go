@@ -1,8 +1,11 @@
 package walk
 
 import (
+	"strings"
+
 	"faultwalk/engine/journal"
 	"faultwalk/engine/safety"
+	"faultwalk/trees"
 )
 
 // tooFar says why the aim cannot be met by these hands with these instruments,
@@ -22,11 +25,14 @@ func askBeyond(j *Job) *Ask {
 	if r == nil {
 		return nil
 	}
-	ask := &Ask{ID: "beyond", Kind: Choose, Title: "The next step cannot be taken here", Body: []string{r.Why}}
+	ask := &Ask{ID: "beyond", Kind: Choose, Title: "The next step cannot be taken here", Body: []string{upper(r.Why) + "."}}
+	if left := j.reachable(); len(left) > 0 {
+		ask.Body = append(ask.Body, "Still possible: "+strings.Join(left, "; ")+".")
+	}
 	if leads(a.step.Otherwise) != "" {
 		ask.Choices = append(ask.Choices, Choice{ID: "on", Text: "go on without it"})
 	}
-	if a.step.Dead != "" {
+	if j.deadStep() != nil {
 		ask.Choices = append(ask.Choices, Choice{ID: "dead", Text: "answer the same question with everything off"})
 	}
 	ask.Choices = append(ask.Choices, Choice{ID: "hands", Text: "other hands take over"}, Choice{ID: "refer", Text: "pass the job on"})
@@ -39,14 +45,32 @@ func takeBeyond(j *Job, x Answer) (taken, error) {
 		return taken{}, err
 	}
 	a := j.aim()
-	why := j.tooFar(a).Why
+	r := j.tooFar(a)
 	switch c {
 	case "hands":
 		return taken{bodies: []any{&journal.Answered{Ask: "hand over", Choice: "yes"}}}, nil
 	case "dead":
-		return taken{bodies: []any{&journal.Turned{To: a.step.Dead, Why: "the same question, answered dead"}}}, nil
+		return j.deadWay()
 	case "refer":
-		return taken{bodies: []any{&journal.Answered{Ask: "referral", Choice: "beyond", Values: map[string]string{"why": why}}}}, nil
+		return taken{bodies: []any{&journal.Answered{Ask: "referral", Choice: "beyond", Values: map[string]string{"why": r.Why, "referral": r.Referral}}}}, nil
 	}
-	return taken{bodies: []any{&journal.Skipped{Step: a.step.Path, Check: a.check.ID, Why: why}}}, nil
+	return taken{bodies: []any{&journal.Skipped{Step: a.step.Path, Check: a.check.ID, Why: r.Why}}}, nil
+}
+
+// deadStep is the step that answers the present one's question dead, if these
+// hands may take it; nil otherwise.
+func (j *Job) deadStep() *trees.Bound {
+	m := j.mind
+	if m.graph == nil || m.place.Go == "" {
+		return nil
+	}
+	s := m.graph.Steps[m.graph.Steps[m.place.Go].Dead]
+	if s == nil || j.outOfReach(s.Check) {
+		return nil
+	}
+	return s
+}
+
+func (j *Job) deadWay() (taken, error) {
+	return taken{bodies: []any{&journal.Turned{To: j.deadStep().Path, Why: "the same question, answered dead"}}}, nil
 }

@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -10,38 +11,37 @@ import (
 
 // commands are what may be typed instead of an answer to this question.
 func (j *Job) commands(a *Ask) []Choice {
-	out := []Choice{{ID: "why", Text: "why this is asked, and what else could read the same"}}
-	if j.lastTaken() > 0 {
-		out = append(out, Choice{ID: "back", Text: "take the last answer or reading back; the plant stays as it is"})
-	}
-	if j.walking(a) {
-		out = append(out, Choice{ID: "skip", Text: "leave this step out"})
-		if s := j.mind.graph.Steps[j.mind.place.Go]; s.Dead != "" {
-			out = append(out, Choice{ID: "dead way", Text: "answer the same question with everything off"})
+	var out []Choice
+	add := func(offer bool, id, text string) {
+		if offer {
+			out = append(out, Choice{ID: id, Text: text})
 		}
 	}
-	if a.ID == "reading" {
-		out = append(out, Choice{ID: "other meter", Text: "take this reading with another instrument or mode"})
-	}
-	if j.mind.graph != nil && j.mind.finish == nil && !intake(a) {
-		out = append(out, Choice{ID: "reading", Text: "give a reading taken already: reading CHECK=VALUE"})
-	}
-	out = append(out, Choice{ID: "note", Text: "write a remark: note TEXT"})
-	if j.mind.hands.Kind != "" && j.mind.finish == nil {
-		out = append(out, Choice{ID: "hand over", Text: "other hands take over"})
-	}
-	out = append(out, Choice{ID: "cautions", Text: "read the cautions in full"},
-		Choice{ID: "stop", Text: "stop now; the job can be resumed"})
-	if j.mind.finish == nil && j.mind.graph != nil && !intake(a) {
-		out = append(out, Choice{ID: "give up", Text: "end the job without a result"})
-	}
+	m := j.mind
+	settled := j.aside == nil // no answer stands half given
+	walking := settled && m.graph != nil && m.finish == nil && !intake(a)
+	add(settled, "why", "why this is asked, and what else could read the same")
+	add(!settled || j.lastTaken() > 0, "back", "take the last answer or reading back; the plant stays as it is")
+	add(walking && j.skippable(a), "skip", "leave this step out")
+	add(walking && a.ID != "beyond" && j.skippable(a) && j.deadStep() != nil, "dead way", "answer the same question with everything off")
+	add(settled && a.ID == "reading" && j.otherMeter() != nil, "other meter", "take this reading with another instrument or mode")
+	add(walking, "reading", "give a reading taken already: reading CHECK=VALUE")
+	add(settled, "note", "write a remark: note TEXT")
+	add(settled && m.hands.Kind != "" && !m.handing && m.finish == nil, "hand over", "other hands take over")
+	add(true, "cautions", "read the cautions in full")
+	add(true, "stop", "stop now; the job can be resumed")
+	add(walking, "give up", "end the job without a result")
 	return out
 }
 
-// walking says whether a step of the tree stands, that could be left out.
-func (j *Job) walking(a *Ask) bool {
+// skippable says whether the question belongs to a step of the tree, that could
+// be left out.
+func (j *Job) skippable(a *Ask) bool {
 	m := j.mind
-	return m.graph != nil && m.place.Go != "" && m.finish == nil && len(m.retests) == 0 && !intake(a)
+	if m.place.Go == "" || len(m.retests) > 0 {
+		return false
+	}
+	return slices.Contains([]string{"acts", "prove", "look", "reading", "again", "beyond"}, a.ID)
 }
 
 // intake says whether a question belongs to what is asked before any tree.
@@ -58,11 +58,10 @@ func intake(a *Ask) bool {
 }
 
 func (j *Job) command(ask *Ask, a Answer) (taken, error) {
-	known := false
-	for _, c := range j.commands(ask) {
-		known = known || c.ID == a.Command
-	}
-	if !known {
+	if !slices.ContainsFunc(j.commands(ask), func(c Choice) bool { return c.ID == a.Command }) {
+		if a.Command == "back" {
+			return taken{}, &Refused{"nothing here can be taken back; what was done to the plant stays done"}
+		}
 		return taken{}, &Refused{fmt.Sprintf("%s is not possible here", a.Command)}
 	}
 	switch a.Command {
@@ -77,7 +76,7 @@ func (j *Job) command(ask *Ask, a Answer) (taken, error) {
 	case "dead way":
 		return j.deadWay()
 	case "other meter":
-		return j.otherMeter()
+		return taken{bodies: []any{j.otherMeter()}}, nil
 	case "reading":
 		return j.early(a.Rest)
 	case "note":
@@ -98,30 +97,11 @@ func note(text string) (taken, error) {
 }
 
 func (j *Job) skipping(why string) (taken, error) {
-	a := j.aim()
-	if a == nil || a.step == nil {
-		return taken{}, &Refused{"there is no step to leave out here"}
-	}
+	s := j.mind.graph.Steps[j.mind.place.Go]
 	if why == "" {
 		why = "left out"
 	}
-	return taken{bodies: []any{&journal.Skipped{Step: a.step.Path, Check: a.step.Check.ID, Why: why}}}, nil
-}
-
-func (j *Job) deadWay() (taken, error) {
-	s := j.mind.graph.Steps[j.mind.place.Go]
-	return taken{bodies: []any{&journal.Turned{To: s.Dead, Why: "the same question, answered dead"}}}, nil
-}
-
-// otherMeter takes the next way to read the pending probe.
-func (j *Job) otherMeter() (taken, error) {
-	a := j.aim()
-	p := j.pending(a)
-	if len(j.options(a.check, *p)) < 2 {
-		return taken{}, &Refused{"no other instrument of the kit may be used here"}
-	}
-	j.meters[a.check.ID+"\n"+p.As]++
-	return taken{}, nil
+	return taken{bodies: []any{&journal.Skipped{Step: s.Path, Check: s.Check.ID, Why: why}}}, nil
 }
 
 // TakeUp is the event that resumes a stopped job: every proof and every wait is void.

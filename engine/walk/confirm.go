@@ -10,13 +10,16 @@ func (j *Job) confirming() *trees.BoundCause {
 		return nil
 	}
 	c := m.place.Causes[0]
-	if c.Confirm == nil || c.Confirm.Check == nil || m.told("confirm") != "take" {
+	if c.Confirm == nil || c.Confirm.Check == nil || m.told("confirm") != "take" || m.told("again "+c.Confirm.Check.ID) == "fails" {
 		return nil
 	}
-	if r := m.now[c.Confirm.Check.ID]; r != nil && len(r.values) == len(c.Confirm.Check.Probes) {
-		if _, decided := j.holds(r, c.Confirm.If.Value); decided || r.tried > 0 {
+	if r := m.now[c.Confirm.Check.ID]; r != nil {
+		if _, decided := j.holds(r, c.Confirm.If.Value); decided || r.tried > 0 && len(r.values) == len(c.Confirm.Check.Probes) {
 			return nil
 		}
+	}
+	if j.outOfReach(c.Confirm.Check) {
+		return nil
 	}
 	return c
 }
@@ -31,7 +34,7 @@ func askConfirm(j *Job) *Ask {
 	if c.Confirm == nil || c.Confirm.Check == nil || m.now[c.Confirm.Check.ID] != nil {
 		return nil
 	}
-	if j.tooFar(&aim{check: c.Confirm.Check, need: c.Confirm.Check.Need}) != nil {
+	if j.outOfReach(c.Confirm.Check) {
 		return nil
 	}
 	ask := &Ask{ID: "confirm", Kind: Choose, Title: "Likely: " + c.Words, Minutes: c.Confirm.Check.Check.Minutes}

@@ -2,9 +2,11 @@ package walk
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"faultwalk/engine/journal"
+	"faultwalk/engine/safety"
 	"faultwalk/measurements"
 	"faultwalk/trees"
 )
@@ -24,15 +26,25 @@ func (j *Job) early(text string) (taken, error) {
 	if c == nil {
 		return taken{}, &Refused{fmt.Sprintf("this tree takes no check %q on this plant", ref)}
 	}
+	if r := j.tooFar(&aim{check: c, need: c.Need}); r != nil && r.Kind == safety.Hands {
+		return taken{}, &Refused{"it counts only from hands that may take it: " + r.Why}
+	}
+	if r := j.mind.now[c.ID]; r != nil {
+		return taken{}, &Refused{c.ID + " was given already: " + j.readWords(r) + "; take that back first"}
+	}
 	b := &journal.Read{Check: c.ID, Measured: c.Measured(), Purpose: journal.ForEarly, Verdict: "taken before it was asked for"}
 	if len(c.Probes) == 0 {
 		b.Answer = strings.TrimSpace(values)
 		if !answers(c, b.Answer) {
 			return taken{}, &Refused{fmt.Sprintf("%q is no answer to %s", b.Answer, checkName(c))}
 		}
-		return taken{bodies: []any{b}}, nil
+		return earlyTaken(b), nil
 	}
-	return j.earlyValues(c, b, strings.Split(values, "/"))
+	typed := strings.Split(values, "/")
+	if len(typed) > len(c.Probes) {
+		return taken{}, &Refused{fmt.Sprintf("%s takes at most %d readings, parted by /", c.ID, len(c.Probes))}
+	}
+	return j.earlyValues(c, b, typed)
 }
 
 func answers(c *trees.BoundCheck, id string) bool {
@@ -44,24 +56,33 @@ func answers(c *trees.BoundCheck, id string) bool {
 	return false
 }
 
+func earlyTaken(b *journal.Read) taken {
+	return taken{bodies: []any{b}, say: []string{"Taken in: " + b.Check + "."}}
+}
+
+// earlyValues reads one value after the other, and asks back where a digit may
+// be lost.
 func (j *Job) earlyValues(c *trees.BoundCheck, b *journal.Read, typed []string) (taken, error) {
-	if len(typed) > len(c.Probes) {
-		return taken{}, &Refused{fmt.Sprintf("%s takes at most %d readings, parted by /", c.ID, len(c.Probes))}
+	if len(typed) == 0 {
+		return earlyTaken(b), nil
 	}
-	for i, t := range typed {
-		r, err := measurements.Parse(c.Quantity, t)
+	p := c.Probes[len(b.Values)]
+	r, err := measurements.Parse(c.Quantity, typed[0])
+	if err != nil {
+		return taken{}, &Refused{err.Error()}
+	}
+	then := func(j *Job, r measurements.Reading) (taken, error) {
+		v, err := j.value(c, p, r)
 		if err != nil {
-			return taken{}, &Refused{err.Error()}
+			return taken{}, err
 		}
-		o, ok := j.using(c, c.Probes[i])
-		if !ok {
-			return taken{}, &Refused{"no instrument of the kit reads " + c.ID}
-		}
-		v := journal.Value{As: c.Probes[i].As, Mode: o.mode, Meter: o.meter.ID, Typed: r.Typed, Low: r.Value.Lo, High: r.Value.Hi, Open: r.Open, Moving: r.Moving}
-		if r.Open {
-			v.Low = o.spec.Top()
-		}
-		b.Values = append(b.Values, v)
+		next := *b
+		next.Values = append(slices.Clone(b.Values), v)
+		return j.earlyValues(c, &next, typed[1:])
 	}
-	return taken{bodies: []any{b}, say: []string{"Taken in: " + c.ID + "."}}, nil
+	if meant, ok := j.slip(c, p, r); ok {
+		j.aside = j.slipStage(c, r, meant, then)
+		return taken{}, nil
+	}
+	return then(j, r)
 }

@@ -58,9 +58,11 @@ func (j *Job) answered(b *journal.Answered) {
 		m.handing = true
 	case "plant":
 		m.plant = j.plant(b.Choice)
-		m.graph = nil
+		m.graph, m.walked = nil, nil
 	case "symptom":
-		m.graph = nil
+		m.graph, m.walked = nil, nil
+	case "meter":
+		m.meters[b.Values["probe"]]++
 	case "give up", "result", "referral":
 		j.ending(b)
 	case "retest failed":
@@ -82,7 +84,7 @@ func (j *Job) unmatched(b *journal.Answered) {
 				delete(m.answers, "fact "+g.ID)
 			}
 			delete(m.answers, "plant")
-			m.plant, m.graph = nil, nil
+			m.plant, m.graph, m.walked = nil, nil, nil
 			return
 		}
 	}
@@ -97,6 +99,7 @@ func (j *Job) bind() {
 	m.graph = j.graph(j.answer("symptom"))
 	if m.graph != nil {
 		m.place = m.graph.Start
+		m.walked = append(m.walked, m.graph)
 	}
 }
 

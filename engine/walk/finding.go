@@ -108,7 +108,7 @@ func (j *Job) also(in map[string]bool) []string {
 			continue
 		}
 		for _, br := range p.step.Branches {
-			for _, c := range j.mind.graph.Causes(br.To) {
+			for _, c := range p.graph.Causes(br.To) {
 				add(c)
 			}
 		}
@@ -132,12 +132,12 @@ func (j *Job) ruledOut(in map[string]bool) []string {
 			continue
 		}
 		after := map[string]bool{}
-		for _, c := range m.graph.Causes(p.to) {
+		for _, c := range p.graph.Causes(p.to) {
 			after[c.ID] = true
 		}
 		var gone []string
 		for _, br := range p.step.Branches {
-			for _, c := range m.graph.Causes(br.To) {
+			for _, c := range p.graph.Causes(br.To) {
 				if !after[c.ID] && !in[c.ID] && !left[c.ID] && !seen[c.ID] {
 					seen[c.ID] = true
 					gone = append(gone, c.Words)

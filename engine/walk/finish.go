@@ -14,7 +14,7 @@ func (j *Job) ending(b *journal.Answered) {
 	case b.Ask == "give up":
 		m.finish = &finish{as: journal.Abandoned, words: b.Values["why"]}
 	case b.Ask == "referral" && b.Choice == "beyond":
-		m.finish = &finish{as: journal.Referred, words: b.Values["why"]}
+		m.finish = &finish{as: journal.Referred, words: b.Values["why"], referral: j.lib.Set.Referrals[b.Values["referral"]]}
 	case b.Ask == "referral" && m.place.Refer != nil:
 		m.finish = &finish{as: journal.Referred, words: m.place.Refer.Words, referral: m.place.Refer}
 	case b.Ask == "referral":
@@ -66,19 +66,14 @@ func (j *Job) finishAim() *aim {
 	if j.world == nil {
 		return nil
 	}
-	a := &aim{isolate: true}
+	ways := []*aim{{isolate: true}}
 	if f.as == journal.Proven || !f.stops() && j.answer("leave") == "back" {
-		a = &aim{restore: true}
+		ways = []*aim{{restore: true}, {isolate: true}}
 	}
-	for range 2 {
-		possible := true
-		for _, act := range j.plan(a) {
-			possible = possible && !j.world.Cannot[safety.Key(act)]
-		}
-		if possible {
+	for _, a := range ways {
+		if _, r := safety.Rehearse(j.context(), j.world, j.plan(a)); r == nil {
 			return a
 		}
-		a = &aim{isolate: true}
 	}
 	return nil
 }
@@ -100,11 +95,11 @@ func askHandover(j *Job) *Ask {
 	if f == nil || j.mind.closed != nil {
 		return nil
 	}
-	ask := &Ask{ID: "handover", Kind: Choose, Title: "Close the job: " + f.as, Cautions: j.cautions("leave")}
+	ask := &Ask{ID: "handover", Kind: Choose, Title: "Close the job: " + j.endsAs(), Cautions: j.cautions("leave")}
 	if f.words != "" {
 		ask.Body = append(ask.Body, upper(f.words)+".")
 	}
-	if f.as != journal.Proven {
+	if j.endsAs() != journal.Proven {
 		if f.referral != nil {
 			ask.Body = append(ask.Body, stopWords(f.referral)[1:]...)
 		}
@@ -130,27 +125,49 @@ func takeHandover(j *Job, x Answer) (taken, error) {
 		return taken{}, err
 	}
 	f := j.mind.finish
-	b := &journal.Closed{As: f.as, Words: f.words}
-	if f.referral != nil {
-		b.To = f.referral.To
+	as, to := j.endsAs(), ""
+	if r := f.referral; r != nil {
+		to = r.To
+	} else if as == journal.Referred && f.as != as {
+		to = j.lib.Set.Referrals["beyond-hands"].To
 	}
-	if f.as == journal.Proven && (c == "not" || j.touched()) {
-		b.As = journal.LeftSafe
+	if c == "not" {
+		as = journal.LeftSafe
 	}
-	if open := j.exposed(); len(open) > 0 {
-		b.Words = strings.TrimPrefix(b.Words+"; left open with power on: "+strings.Join(open, ", "), "; ")
-	}
-	return taken{bodies: []any{b}}, nil
+	return taken{bodies: []any{j.closing(as, f.words, to)}}, nil
 }
 
-// exposed lists what stands open with mains on: it is named on the sheet.
+// endsAs is how the job ends as the plant stands: proven only with everything
+// put back, left safe only with nothing live in reach. Who could not bring that
+// about passes it on.
+func (j *Job) endsAs() string {
+	as := j.mind.finish.as
+	if as == journal.Proven && j.touched() {
+		as = journal.LeftSafe
+	}
+	if as == journal.LeftSafe && len(j.exposed()) > 0 {
+		as = journal.Referred
+	}
+	return as
+}
+
+// closing is the last event. What stands open with mains on is in its words.
+func (j *Job) closing(as, words, to string) *journal.Closed {
+	if open := j.exposed(); len(open) > 0 {
+		words = strings.TrimPrefix(words+"; left open with power on: "+strings.Join(open, ", "), "; ")
+	}
+	return &journal.Closed{As: as, Words: words, To: to}
+}
+
+// exposed lists what stands open with mains on, or with a voltage found in it.
 func (j *Job) exposed() []string {
 	var out []string
 	if j.world == nil {
 		return nil
 	}
 	for _, e := range j.mind.plant.Enclosures {
-		if e.Mains && j.world.Enclosures[e.ID].Open != safety.AsFound && !j.world.Isolated(e.ID) {
+		found := j.world.Found != nil && j.world.Found.Enclosure == e.ID
+		if e.Mains && j.world.Enclosures[e.ID].Open != safety.AsFound && (found || !j.world.Isolated(e.ID)) {
 			out = append(out, e.Words)
 		}
 	}

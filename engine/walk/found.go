@@ -27,7 +27,7 @@ func askFound(j *Job) *Ask {
 	}
 	if cs := safety.Candidates(j.mind.plant, j.world); j.world.Finds < 2 {
 		for _, d := range cs {
-			ask.Choices = append(ask.Choices, Choice{ID: d.ID, Text: "this may feed it: " + d.Words + " (" + d.Where + "), switched off and locked now"})
+			ask.Choices = append(ask.Choices, Choice{ID: d.ID, Text: "this may feed it, switch it off and lock it: " + d.Words + " (" + d.Where + ")"})
 		}
 	}
 	if j.isolatedMore() {
@@ -67,20 +67,19 @@ func takeFound(j *Job, x Answer) (taken, error) {
 	switch c {
 	case "refer":
 		r := j.lib.Set.Referrals["voltage-found"]
-		return taken{bodies: []any{&journal.Closed{As: journal.Referred, Words: r.Words, To: r.To}}, say: stopWords(r)}, nil
+		return taken{bodies: []any{j.closing(journal.Referred, r.Words, r.To)}, say: stopWords(r)}, nil
 	case "prove":
-		form := safety.Form(j.mind.plant, f.Enclosure)
-		j.aside = &stage{"prove", func(j *Job) *Ask { return j.proveAsk(journal.Act{Do: journal.ActProve, On: f.Enclosure}) },
-			func(j *Job, y Answer) (taken, error) {
-				values, err := readForm(form, y.Fields)
-				if err != nil {
-					return taken{}, err
-				}
-				return j.proof(journal.Act{Do: journal.ActProve, On: f.Enclosure}, form, values)
-			}}
+		act := journal.Act{Do: journal.ActProve, On: f.Enclosure}
+		j.aside = &stage{"prove", func(j *Job) *Ask { return j.proveAsk(act) }, func(j *Job, y Answer) (taken, error) { return j.takeProof(act, y) }}
 		return taken{}, nil
 	}
-	return j.did(j.isolating(c))
+	acts := j.isolating(c)
+	j.aside = &stage{"acts", func(j *Job) *Ask {
+		ask := j.actsAsk(acts, &aim{})
+		ask.Title = "Isolate what may feed it"
+		return ask
+	}, func(j *Job, y Answer) (taken, error) { return j.takeList(acts, y) }}
+	return taken{}, nil
 }
 
 // isolating is how one more device is taken out, the demand stopped first.

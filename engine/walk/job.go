@@ -31,8 +31,7 @@ type Job struct {
 	prover *prove.Prover
 	plants map[string]*trees.Plant
 	graphs map[string]*trees.Graph
-	aside  *stage         // a question about the answer just given; never stored
-	meters map[string]int // other meter chosen for a probe
+	aside  *stage // a question about the answer just given; never stored
 }
 
 // Begin opens a job: the first event, to be stored before anything is shown.
@@ -50,7 +49,7 @@ func Resume(lib Library, events []journal.Event) (j *Job, mismatches []string) {
 }
 
 func open(lib Library, events []journal.Event) *Job {
-	j := &Job{lib: lib, prover: prove.New(), plants: map[string]*trees.Plant{}, graphs: map[string]*trees.Graph{}, meters: map[string]int{}}
+	j := &Job{lib: lib, prover: prove.New(), plants: map[string]*trees.Plant{}, graphs: map[string]*trees.Graph{}}
 	j.events = events
 	j.derive()
 	j.rebuild()
@@ -67,15 +66,19 @@ func (j *Job) Closed() *journal.Closed { return j.mind.closed }
 func (j *Job) Apply(events ...journal.Event) {
 	j.aside = nil
 	for _, e := range events {
+		before := j.mind.plant
 		j.events = append(j.events, e)
 		if j.world != nil {
 			j.world.Apply(e)
 		}
-	}
-	before := j.mind.plant
-	j.derive()
-	if j.world == nil || j.mind.plant != before {
-		j.rebuild()
+		if e.Kind == journal.KindRetracted { // it changes what came before
+			j.derive()
+		} else {
+			j.take(e)
+		}
+		if j.world == nil || j.mind.plant != before {
+			j.rebuild()
+		}
 	}
 }
 
@@ -136,9 +139,6 @@ func stages() []stage {
 }
 
 func (j *Job) current() (*stage, *Ask) {
-	if len(j.mind.retests) > 0 && j.mind.finish == nil && j.proven() {
-		j.mind.finish = &finish{as: journal.Proven, words: "repaired and cleared: " + causeWords(j.mind.place.Causes)}
-	}
 	if j.aside != nil {
 		return j.aside, j.aside.ask(j)
 	}
@@ -176,10 +176,10 @@ func (j *Job) Answer(a Answer, by string, at time.Time) (Outcome, error) {
 	var t taken
 	var err error
 	switch {
-	case a.Command != "":
-		t, err = j.command(ask, a)
 	case ask.Kind == Over:
 		err = &Refused{"this job is closed; start another"}
+	case a.Command != "":
+		t, err = j.command(ask, a)
 	default:
 		t, err = s.take(j, a)
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"faultwalk/engine/journal"
 	"faultwalk/measurements"
 	"faultwalk/trees"
 )
@@ -50,7 +51,21 @@ func (j *Job) using(c *trees.BoundCheck, p trees.BoundProbe) (option, bool) {
 	if len(all) == 0 {
 		return option{}, false
 	}
-	return all[j.meters[c.ID+"\n"+p.As]%len(all)], true
+	return all[j.mind.meters[probeKey(c, p)]%len(all)], true
+}
+
+func probeKey(c *trees.BoundCheck, p trees.BoundProbe) string { return c.ID + ":" + p.As }
+
+// otherMeter takes the next way to read the pending probe; nil if there is none.
+func (j *Job) otherMeter() *journal.Answered {
+	a := j.aim()
+	p := j.pending(a)
+	all := j.options(a.check, *p)
+	if len(all) < 2 {
+		return nil
+	}
+	next := all[(j.mind.meters[probeKey(a.check, *p)]+1)%len(all)]
+	return &journal.Answered{Ask: "meter", Choice: next.meter.ID, Values: map[string]string{"probe": probeKey(a.check, *p), "mode": next.mode}}
 }
 
 // modes are the modes a check will be read in; nil if the kit lacks one.

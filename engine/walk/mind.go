@@ -16,12 +16,13 @@ type mind struct {
 	handing      bool // hands are being asked for
 	plant        *trees.Plant
 	graph        *trees.Graph
+	walked       []*trees.Graph // of every sign so far; the last is graph
 	epoch        int
 	now          map[string]*reading // of this epoch, by check instance
-	all          []*reading
 	place        trees.Target
 	trail        []passed
-	skipped      map[string]string // step or check → why
+	skipped      map[string]string // step → why
+	meters       map[string]int    // probe → how often another meter was asked for
 	repaired     []*journal.Repaired
 	retests      []*retest
 	notes        []string
@@ -46,9 +47,10 @@ type reading struct {
 
 // passed is one step gone through: by which reading, to where.
 type passed struct {
-	step   *trees.Bound
-	read   *reading // nil: skipped
-	branch int      // -1: skipped
+	graph  *trees.Graph
+	step   *trees.Bound // nil: a reading that ends the job wherever it is met
+	read   *reading     // nil: skipped
+	branch int          // -1: skipped
 	to     trees.Target
 }
 
@@ -67,7 +69,8 @@ type finish struct {
 
 // derive builds the mind from the events.
 func (j *Job) derive() {
-	m := &mind{answers: map[string]*journal.Answered{}, now: map[string]*reading{}, skipped: map[string]string{}, shown: map[string]bool{}}
+	m := &mind{answers: map[string]*journal.Answered{}, now: map[string]*reading{}, skipped: map[string]string{},
+		meters: map[string]int{}, shown: map[string]bool{}}
 	j.mind = m
 	gone := map[int]bool{}
 	for _, e := range j.events {
@@ -98,7 +101,7 @@ func (j *Job) take(e journal.Event) {
 		m.show(b.Cautions)
 		j.read(e.N, b)
 	case *journal.Skipped:
-		m.skipped[b.Step+"\n"+b.Check] = b.Why
+		m.skipped[b.Step] = b.Why
 		j.skip(b)
 	case *journal.Turned:
 		j.turn(b)
@@ -110,6 +113,9 @@ func (j *Job) take(e journal.Event) {
 		m.closed = b
 	}
 	j.advance()
+	if m.finish == nil && m.closed == nil && j.proven() {
+		m.finish = &finish{as: journal.Proven, words: "repaired and cleared: " + causeWords(m.place.Causes)}
+	}
 }
 
 func (m *mind) show(ids []string) {
@@ -158,8 +164,11 @@ func (j *Job) read(n int, b *journal.Read) {
 		}
 	}
 	m.now[check.ID] = r
-	m.all = append(m.all, r)
 	j.remember(r)
+	if v, moving := j.moving(r); moving {
+		m.trail = append(m.trail, passed{m.graph, nil, r, v.branch, v.to})
+		m.place, m.retests = v.to, nil
+	}
 }
 
 // remember checks that a recorded verdict is the one these trees give.
@@ -168,7 +177,7 @@ func (j *Job) remember(r *reading) {
 		return
 	}
 	step := j.mind.graph.Steps[r.step]
-	if step == nil || step.Check != r.check {
+	if step == nil || step.Check != r.check || j.lacking(r.check) != nil {
 		return
 	}
 	if v := j.judge(step, r); leads(v.to) != r.body.Leads {
@@ -189,10 +198,10 @@ func (j *Job) advance() {
 		v := j.judge(step, r)
 		switch {
 		case v.verdict:
-			m.trail = append(m.trail, passed{step, r, v.branch, v.to})
+			m.trail = append(m.trail, passed{m.graph, step, r, v.branch, v.to})
 			m.place = v.to
 		case v.whole && r.tried > 0:
-			m.skipped[step.Path+"\n"+step.Check.ID] = "the reading does not decide, not even measured again"
+			m.skipped[step.Path] = "the reading does not decide, not even measured again"
 			m.pass(step)
 		default:
 			return
@@ -212,9 +221,9 @@ func (j *Job) skip(b *journal.Skipped) {
 // pass goes on from a step that gave nothing: its otherwise, or to somebody else.
 func (m *mind) pass(step *trees.Bound) {
 	to := step.Otherwise
-	m.trail = append(m.trail, passed{step: step, branch: -1, to: to})
+	m.trail = append(m.trail, passed{graph: m.graph, step: step, branch: -1, to: to})
 	if leads(to) == "" {
-		to = trees.Target{Refer: undecided(m.skipped[step.Path+"\n"+step.Check.ID])}
+		to = trees.Target{Refer: undecided(m.skipped[step.Path])}
 	}
 	m.place = to
 }
@@ -247,10 +256,13 @@ func (j *Job) repaired(b *journal.Repaired) {
 	m.now = map[string]*reading{}
 }
 
-// find gets a check of the graph by its instance, those of causes and retests too.
+// find gets a check by its instance, those of causes and retests too: of this
+// sign's graph, or of one walked before it.
 func (j *Job) find(id string) *trees.BoundCheck {
-	if j.mind.graph == nil {
-		return nil
+	for i := len(j.mind.walked) - 1; i >= 0; i-- {
+		if c := j.mind.walked[i].Check(id); c != nil {
+			return c
+		}
 	}
-	return j.mind.graph.Check(id)
+	return nil
 }

@@ -11,25 +11,14 @@ import (
 
 // expectedWords says what a healthy plant gives at a probe, with the source.
 func (j *Job) expectedWords(c *trees.BoundCheck, p trees.BoundProbe) string {
-	sit, err := j.situation(&reading{check: c})
-	if err != nil || c.Good.Value == "" {
-		return ""
-	}
-	set, err := j.lib.Set.Holding(c, c.Good.Value, sit)
-	if err != nil {
-		return ""
-	}
-	part, _, err := j.prover.Table(set)
-	if err != nil {
-		return ""
-	}
-	i := probeIndex(c, p.As)
+	owned, sit := j.good(c, p)
 	var parts []string
-	for _, r := range part.Owned(0, i) {
-		if r.Lo == set.Variables[i].Min && r.Hi == set.Variables[i].Max {
+	for _, r := range owned {
+		w := rangeWords(c, r)
+		if w == "anything" {
 			return ""
 		}
-		parts = append(parts, rangeWords(c, r))
+		parts = append(parts, w)
 	}
 	w := strings.Join(parts, " or ")
 	if sit.Expected != nil && sit.Expected.Source != "" && w != "" {
@@ -38,6 +27,29 @@ func (j *Job) expectedWords(c *trees.BoundCheck, p trees.BoundProbe) string {
 		w += " (" + c.Check.Source + ")"
 	}
 	return w
+}
+
+// good is what a probe reads on a healthy plant; nil if that is not known.
+func (j *Job) good(c *trees.BoundCheck, p trees.BoundProbe) ([]prove.Range, trees.Situation) {
+	sit, err := j.situation(&reading{check: c})
+	if err != nil || c.Good.Value == "" {
+		return nil, sit
+	}
+	set, err := j.lib.Set.Holding(c, c.Good.Value, sit)
+	if err != nil {
+		return nil, sit
+	}
+	part, _, err := j.prover.Table(set)
+	if err != nil {
+		return nil, sit
+	}
+	return part.Owned(0, probeIndex(c, p.As)), sit
+}
+
+// expects says whether a healthy plant may give a value at a probe.
+func (j *Job) expects(c *trees.BoundCheck, p trees.BoundProbe, v float64) bool {
+	owned, _ := j.good(c, p)
+	return slices.ContainsFunc(owned, func(r prove.Range) bool { return r.Lo <= v && v <= r.Hi })
 }
 
 func probeIndex(c *trees.BoundCheck, as string) int {

@@ -65,19 +65,19 @@ func (j *Job) reachable() []string {
 	m := j.mind
 	seen := map[string]bool{}
 	var out []string
-	add := func(t trees.Target) {
-		for _, c := range m.graph.Causes(t) {
+	add := func(g *trees.Graph, t trees.Target) {
+		for _, c := range g.Causes(t) {
 			if !seen[c.ID] {
 				seen[c.ID] = true
 				out = append(out, c.Words)
 			}
 		}
 	}
-	add(m.place)
+	add(m.graph, m.place)
 	for _, p := range m.trail {
 		if p.branch < 0 && p.read == nil {
 			for _, br := range p.step.Branches {
-				add(br.To)
+				add(p.graph, br.To)
 			}
 		}
 	}

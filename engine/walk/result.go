@@ -1,9 +1,10 @@
 package walk
 
 import (
+	"slices"
 	"strings"
 
-	"faultwalk/engine/safety"
+	"faultwalk/engine/journal"
 )
 
 // askResult shows the likely cause with what supports it, and asks what to do.
@@ -14,21 +15,53 @@ func askResult(j *Job) *Ask {
 	}
 	ask := &Ask{ID: "result", Kind: Choose, Title: "Likely cause (not certain): " + causeWords(m.place.Causes), Cautions: j.cautions("result")}
 	ask.Body = j.resultBody()
+	rest := []Choice{{ID: "leave", Text: "cannot be repaired now: leave it safe, retest due"}, {ID: "refer", Text: "pass the repair on"}}
+	var repairs []Choice
+	doubt := j.doubt()
 	for _, c := range m.place.Causes {
-		if r := safety.Available(j.context(), j.world, safety.OfNeed(c.Remedy.Need)); r != nil {
-			ask.Body = append(ask.Body, "The repair of “"+c.Words+"” is not for these hands: "+r.Why)
+		if why := j.notRepairable(c); why != "" {
+			ask.Body = append(ask.Body, "The repair of “"+c.Words+"” is not done here: "+why)
 			continue
 		}
 		text := "repair it now"
-		if len(m.place.Causes) > 1 {
+		switch {
+		case doubt != nil:
+			text = "repair it though a reading speaks against it: " + c.Words
+		case len(m.place.Causes) > 1:
 			text = "it is this one, repair it now: " + c.Words
 		}
-		ask.Choices = append(ask.Choices, Choice{ID: "repair " + c.ID, Text: text})
+		repairs = append(repairs, Choice{ID: "repair " + c.ID, Text: text})
 	}
-	ask.Choices = append(ask.Choices,
-		Choice{ID: "leave", Text: "cannot be repaired now: leave it safe, retest due"},
-		Choice{ID: "refer", Text: "pass the repair on"})
+	if doubt == nil {
+		ask.Choices = append(repairs, rest...)
+		return ask
+	}
+	ask.Title = "Not settled, one reading speaks for it and one against: " + causeWords(m.place.Causes)
+	ask.Choices = slices.Concat(j.measureAgain(doubt), []Choice{rest[1], rest[0]}, repairs)
 	return ask
+}
+
+// doubt is the second reading that speaks against the cause; nil if none does.
+func (j *Job) doubt() *reading {
+	for _, c := range j.mind.place.Causes {
+		if j.contradicted(c) {
+			return j.mind.now[c.Confirm.Check.ID]
+		}
+	}
+	return nil
+}
+
+// measureAgain offers to take either of two readings that contradict each other
+// again. What may be done once only is not offered.
+func (j *Job) measureAgain(second *reading) []Choice {
+	var out []Choice
+	if !second.check.Check.Once {
+		out = append(out, Choice{ID: "second again", Text: "take the second reading again: " + checkName(second.check)})
+	}
+	if d := j.deciding(); d != nil && d.read != second && !d.read.check.Check.Once {
+		out = append(out, Choice{ID: "deciding again", Text: "take the deciding reading again: " + checkName(d.read.check)})
+	}
+	return out
 }
 
 // resultBody is the finding as it also stands on the sheet.
@@ -61,6 +94,12 @@ func takeResult(j *Job, x Answer) (taken, error) {
 	c, err := pick(askResult(j).Choices, x)
 	if err != nil {
 		return taken{}, err
+	}
+	switch c {
+	case "second again":
+		return taken{bodies: []any{&journal.Retracted{Event: j.doubt().event, Why: "measured again"}}}, nil
+	case "deciding again":
+		return taken{bodies: []any{&journal.Retracted{Event: j.deciding().read.event, Why: "measured again"}}}, nil
 	}
 	return taken{bodies: []any{j.mind.tell("result", c)}}, nil
 }

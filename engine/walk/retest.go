@@ -9,7 +9,8 @@ import (
 )
 
 // retestsFor lists what must read as healthy after a repair: the deciding
-// check, what the cause adds, and what clears the sign. A reset is not made twice.
+// check, what the cause adds, and what clears each sign the job walked. A reset
+// is not made twice.
 func (j *Job) retestsFor(cause string) []*retest {
 	m := j.mind
 	var out []*retest
@@ -18,7 +19,7 @@ func (j *Job) retestsFor(cause string) []*retest {
 			return
 		}
 		for _, r := range out {
-			if r.check == c {
+			if r.check.ID == c.ID {
 				return
 			}
 		}
@@ -32,8 +33,8 @@ func (j *Job) retestsFor(cause string) []*retest {
 			add(c.Retest, journal.ForRetest)
 		}
 	}
-	if m.graph != nil {
-		add(m.graph.Cleared, journal.ForCleared)
+	for _, g := range m.walked {
+		add(g.Cleared, journal.ForCleared)
 	}
 	slices.SortStableFunc(out, func(a, b *retest) int { return cmp.Compare(turnOf(a), turnOf(b)) })
 	return out
@@ -62,30 +63,20 @@ const (
 )
 
 func (j *Job) state(r *retest) string {
-	got := j.mind.now[r.check.ID]
-	if j.mind.told("again "+r.check.ID) == "fails" {
-		return retestFailed
-	}
-	if got == nil || len(got.values) < len(r.check.Probes) && !j.decidedEarly(got) {
-		if got == nil && j.world != nil && j.tooFar(&aim{check: r.check, need: r.check.Need}) != nil {
-			return retestMissing
+	if got := j.mind.now[r.check.ID]; got != nil {
+		good, decided := j.healthy(got)
+		whole := len(got.values) == len(r.check.Probes)
+		switch {
+		case good:
+			return retestPassed
+		case decided, whole && got.tried > 0, j.mind.told("again "+r.check.ID) == "fails":
+			return retestFailed
 		}
-		return retestDue
 	}
-	good, decided := j.healthy(got)
-	switch {
-	case good:
-		return retestPassed
-	case decided || got.tried > 0:
-		return retestFailed
+	if j.world != nil && j.outOfReach(r.check) {
+		return retestMissing
 	}
 	return retestDue
-}
-
-// decidedEarly says whether the probes read so far settle a healthy verdict.
-func (j *Job) decidedEarly(r *reading) bool {
-	_, decided := j.healthy(r)
-	return decided
 }
 
 // retesting is the retest that stands next; nil if none is due or one failed.
@@ -105,11 +96,14 @@ func (j *Job) retesting() *retest {
 func (j *Job) proven() bool {
 	cleared := false
 	for _, r := range j.mind.retests {
-		s := j.state(r)
-		if s == retestDue || s == retestFailed {
+		got := j.mind.now[r.check.ID]
+		if got == nil {
 			return false
 		}
-		cleared = cleared || s == retestPassed && r.purpose == journal.ForCleared
+		if good, _ := j.healthy(got); !good {
+			return false
+		}
+		cleared = cleared || r.purpose == journal.ForCleared
 	}
 	return cleared
 }
@@ -131,7 +125,7 @@ func (j *Job) retestWords(r *reading) string {
 // the sign was not seen to clear.
 func askFailed(j *Job) *Ask {
 	m := j.mind
-	if len(m.retests) == 0 || m.finish != nil || j.retesting() != nil || j.proven() {
+	if len(m.retests) == 0 || m.finish != nil || j.retesting() != nil {
 		return nil
 	}
 	ask := &Ask{ID: "retest failed", Kind: Choose, Title: "Not proven: the plant is not cleared"}

@@ -24,8 +24,8 @@ func takeReading(j *Job, a Answer) (taken, error) {
 	if err != nil {
 		return j.refusedReading(aim, p, a.Typed, err)
 	}
-	if meant, ok := j.slip(aim, r); ok {
-		j.aside = j.slipStage(aim, p, r, meant)
+	if meant, ok := j.slip(aim.check, *p, r); ok {
+		j.aside = j.slipStage(aim.check, r, meant, func(j *Job, r measurements.Reading) (taken, error) { return j.file(aim, p, r) })
 		return taken{}, nil
 	}
 	return j.file(aim, p, r)
@@ -54,12 +54,9 @@ func (j *Job) body(a *aim) *journal.Read {
 
 // file records one probe's value with those of the same check before it.
 func (j *Job) file(a *aim, p *trees.BoundProbe, r measurements.Reading) (taken, error) {
-	o, ok := j.using(a.check, *p)
-	if !ok {
-		return taken{}, &Refused{"no instrument in the kit reads this"}
-	}
-	if !r.Open && r.Value.IsPoint() && r.Value.Lo > o.spec.Top() {
-		return taken{}, &Refused{o.meter.Name + " shows at most " + a.check.Quantity.Format(o.spec.Top()) + " in this mode; above that type OL"}
+	v, err := j.value(a.check, *p, r)
+	if err != nil {
+		return taken{}, err
 	}
 	b := j.body(a)
 	if before := j.mind.now[a.check.ID]; before != nil && len(before.values) < len(a.check.Probes) {
@@ -69,13 +66,25 @@ func (j *Job) file(a *aim, p *trees.BoundProbe, r measurements.Reading) (taken, 
 			}
 		}
 	}
+	b.Values = append(b.Values, v)
+	b.Expected = j.expectedWords(a.check, *p)
+	return j.concluded(a, b), nil
+}
+
+// value is what is stored of a reading, with the meter it was taken with.
+func (j *Job) value(c *trees.BoundCheck, p trees.BoundProbe, r measurements.Reading) (journal.Value, error) {
+	o, ok := j.using(c, p)
+	if !ok {
+		return journal.Value{}, &Refused{"no instrument of the kit reads " + c.ID}
+	}
+	if !r.Open && r.Value.IsPoint() && r.Value.Lo > o.spec.Top() {
+		return journal.Value{}, &Refused{o.meter.Name + " shows at most " + c.Quantity.Format(o.spec.Top()) + " in this mode; above that type OL"}
+	}
 	v := journal.Value{As: p.As, Mode: o.mode, Meter: o.meter.ID, Typed: r.Typed, Low: r.Value.Lo, High: r.Value.Hi, Open: r.Open, Moving: r.Moving}
 	if r.Open {
 		v.Low, v.High = o.spec.Top(), math.Inf(1)
 	}
-	b.Values = append(b.Values, v)
-	b.Expected = j.expectedWords(a.check, *p)
-	return j.concluded(a, b), nil
+	return v, nil
 }
 
 // concluded adds the verdict to a reading's record, and says it.
@@ -84,6 +93,11 @@ func (j *Job) concluded(a *aim, b *journal.Read) taken {
 	r := &reading{check: a.check, step: b.Step, purpose: b.Purpose, answer: b.Answer, values: map[string]journal.Value{}, body: b}
 	for _, v := range b.Values {
 		r.values[v.As] = v
+	}
+	if v, moving := j.moving(r); moving {
+		b.Verdict, b.Leads = v.meaning, leads(v.to)
+		t.say = append(t.say, j.readWords(r)+": "+b.Verdict+".")
+		return t
 	}
 	switch {
 	case a.step != nil && a.step.Check == a.check:

@@ -14,7 +14,13 @@ func cautionWords(a *Ask) []string {
 // why says what this question is for and how the walk came here.
 func (j *Job) why() []string {
 	var out []string
-	if a := j.aim(); a != nil && a.check != nil {
+	a := j.aim()
+	if a != nil && a.check != nil && a.step != nil {
+		if r := j.tooFar(a); r != nil { // what it would be is not worded for these hands
+			return []string{upper(r.Why) + "."}
+		}
+	}
+	if a != nil && a.check != nil {
 		if a.step != nil && a.step.Why != "" {
 			out = append(out, a.step.Why)
 		}
