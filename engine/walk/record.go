@@ -14,26 +14,9 @@ func Replay(lib Library, events []journal.Event, see func(before *Job, e journal
 	j := open(lib, nil)
 	for _, e := range events {
 		see(j, e)
-		if e.Kind == journal.KindRetracted {
-			j.Apply(e) // takes back something earlier: derived anew
-			continue
-		}
-		j.follow(e)
+		j.Apply(e)
 	}
 	return j
-}
-
-// follow takes in one event without deriving the others again.
-func (j *Job) follow(e journal.Event) {
-	before := j.mind.plant
-	j.events = append(j.events, e)
-	if j.world != nil {
-		j.world.Apply(e)
-	}
-	j.take(e)
-	if j.world == nil || j.mind.plant != before {
-		j.rebuild()
-	}
 }
 
 // Plant is the plant that was chosen; nil until then.
@@ -105,10 +88,13 @@ func (j *Job) Referral() *trees.Referral {
 	if a := j.mind.answers["danger"]; a != nil && a.Choice != "none" {
 		return j.lib.Set.Referrals[a.Choice]
 	}
-	if j.mind.finish == nil {
-		return nil
+	switch {
+	case j.mind.finish != nil:
+		return j.mind.finish.referral
+	case j.world != nil && j.world.Found != nil:
+		return j.lib.Set.Referrals["voltage-found"]
 	}
-	return j.mind.finish.referral
+	return nil
 }
 
 // Exposed lists what stands open with mains on, in words.

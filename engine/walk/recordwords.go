@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"faultwalk/engine/journal"
-	"faultwalk/engine/safety"
 	"faultwalk/trees"
 )
 
@@ -23,54 +22,6 @@ func (j *Job) AnswerWords(ask, choice string) string {
 	return choice
 }
 
-// ActWords says an act in the words of this plant, as it was asked for. The
-// plant must be chosen and have what the act is on; otherwise its ids are given.
-func (j *Job) ActWords(a journal.Act) string {
-	if !j.has(a) {
-		return a.Do + " " + a.On
-	}
-	return j.actWords(a)
-}
-
-// has says whether the plant has what an act is on.
-func (j *Job) has(a journal.Act) bool {
-	p := j.mind.plant
-	if p == nil {
-		return false
-	}
-	switch a.Do {
-	case journal.ActCall, journal.ActRelease:
-		return p.Call(a.On) != nil
-	case journal.ActSwitchOff, journal.ActLock, journal.ActUnlock, journal.ActSwitchOn:
-		return p.Device(a.On) != nil
-	case journal.ActOpen, journal.ActClose, journal.ActProve:
-		return p.Enclosure(a.On) != nil
-	case journal.ActUnplug, journal.ActRefit:
-		return p.Plug(a.On) != nil
-	}
-	return a.Do == journal.ActWait
-}
-
-// FormWords says what the lines of a proof were, by their names: from where to
-// where, and in which mode.
-func (j *Job) FormWords(enclosure string) map[string]string {
-	out := map[string]string{}
-	if j.mind.plant == nil || j.mind.plant.Enclosure(enclosure) == nil {
-		return out
-	}
-	for _, f := range safety.Form(j.mind.plant, enclosure) {
-		out[f.Name] = lineWords(f)
-	}
-	return out
-}
-
-func lineWords(f safety.FormField) string {
-	if f.Kind != safety.Volts || f.From == nil || f.To == nil {
-		return f.Name
-	}
-	return f.From.Name() + " to " + f.To.Name() + ", " + f.Mode
-}
-
 // CheckWords says a check in words: its question, or where it is read.
 func CheckWords(c *trees.BoundCheck) string {
 	if c.Look != "" {
@@ -81,7 +32,7 @@ func CheckWords(c *trees.BoundCheck) string {
 
 // ProbeWords names a probe of a check by what it lies between: L–N, L–E, N–E
 // where it is that.
-func ProbeWords(p trees.BoundProbe) string { return pairWords(p) }
+func ProbeWords(as string) string { return pairWords(trees.BoundProbe{As: as}) }
 
 // ValueWords says what was read in the trade's writing: "231.4 V".
 func ValueWords(c *trees.BoundCheck, v journal.Value) string { return valueWords(c, v) }
