@@ -42,3 +42,21 @@ func TestExpectationsTakeWhatTheReaderAllows(t *testing.T) {
 		t.Errorf("got %+v, %v; want 2 to 4", e, err)
 	}
 }
+
+// Where an edge is lifted to the one before it, that one keeps what lies on it.
+func TestALiftedEdgeLeavesNoReadingToTwoBands(t *testing.T) {
+	t.Parallel()
+	edge := func(name, to string, including bool) Band {
+		b := Band{Name: name, Including: including, Last: to == ""}
+		b.To.Value = to
+		return b
+	}
+	s := &Set{Scales: map[string]*Scale{"s": {Modes: []ModeBands{{Bands: []Band{
+		edge("right", "expected.high", true), edge("over", "500", false), edge("open", "", false)}}}}}}
+	for high, want := range map[float64][2]bool{400: {true, false}, 500: {true, true}, 600: {true, true}} {
+		bands, err := s.bands("s", "", map[string]float64{"expected.high": high}, nil)
+		if err != nil || bands[0].Including != want[0] || bands[1].Including != want[1] || bands[1].To != max(high, 500) {
+			t.Errorf("expected up to %v: %+v, %v", high, bands, err)
+		}
+	}
+}

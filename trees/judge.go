@@ -72,7 +72,8 @@ func (s *Set) variables(c *BoundCheck, sit Situation) (prove.Set, error) {
 }
 
 // bands evaluates a scale's edges for one mode. An edge below the one before
-// it is lifted to it: its band is empty in this situation.
+// it is lifted to it: its band is empty in this situation, and what lies on the
+// edge stays with the band before.
 func (s *Set) bands(scale, mode string, constants map[string]float64, known Edges) ([]prove.Band, error) {
 	sc := s.Scales[scale]
 	if sc == nil {
@@ -83,7 +84,7 @@ func (s *Set) bands(scale, mode string, constants map[string]float64, known Edge
 		return nil, fmt.Errorf("scale %s has no bands for %s", scale, mode)
 	}
 	out := make([]prove.Band, 0, len(list))
-	before := math.Inf(-1)
+	before, including := math.Inf(-1), false
 	for _, b := range list {
 		to := math.Inf(1)
 		if !b.Last {
@@ -92,8 +93,9 @@ func (s *Set) bands(scale, mode string, constants map[string]float64, known Edge
 				return nil, fmt.Errorf("scale %s, band %s: %w", scale, b.Name, err)
 			}
 		}
+		including = b.Including && to >= before || including && to <= before
 		before = max(before, to)
-		out = append(out, prove.Band{Name: b.Name, To: before, Including: b.Including})
+		out = append(out, prove.Band{Name: b.Name, To: before, Including: including})
 	}
 	return out, nil
 }
