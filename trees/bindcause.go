@@ -43,8 +43,10 @@ func (b *binder) evidence(bc *BoundCause, c *Cause, a map[string]string) {
 	}
 	if c.Confirm != nil && b.here(c.Confirm.Check, c.Of, a) {
 		bc.Confirm = &BoundConfirm{Check: b.check(c.Confirm.Check, c.Of, a), If: c.Confirm.If}
-		if rival := b.cause(c.Confirm.Rival, c.Of, a, false); rival != nil {
-			bc.Confirm.Rival = rival.Words
+		if c.Confirm.Rival.Value != "" {
+			if rival := b.cause(c.Confirm.Rival, c.Of, a, false); rival != nil {
+				bc.Confirm.Rival = rival.Words
+			}
 		}
 	}
 	if c.Retest.Value != "" && b.here(c.Retest, c.Of, a) {
