@@ -131,6 +131,18 @@ func (j *Job) graph(symptom string) *trees.Graph {
 	return g
 }
 
+// takeSymptom refuses a tree of somebody's own that does not fit this plant.
+func takeSymptom(j *Job, a Answer) (taken, error) {
+	c, err := pick(askSymptom(j).Choices, a)
+	if err != nil {
+		return taken{}, err
+	}
+	if j.graph(c) == nil {
+		return taken{}, &Refused{"the tree " + c + " does not fit this plant; faultwalk vet says why"}
+	}
+	return taken{bodies: []any{&journal.Answered{Ask: "symptom", Choice: c}}}, nil
+}
+
 func askSymptom(j *Job) *Ask {
 	a := &Ask{Kind: Choose, Title: "What is wrong?"}
 	var ids []string

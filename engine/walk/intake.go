@@ -46,25 +46,30 @@ func intakeStages() []stage {
 		question("told", askTold),
 		question("plant", askPlant),
 		{"fact", askFact, takeFact},
-		question("symptom", askSymptom),
+		{"symptom", unasked("symptom", askSymptom), takeSymptom},
 		question("changed", plain("What changed lately?", changes)),
 	}
 }
 
 // question is a stage whose answer is stored as given and asked once.
 func question(id string, ask func(j *Job) *Ask) stage {
-	return stage{id, func(j *Job) *Ask {
-		if j.mind.answers[id] != nil {
-			return nil
-		}
-		return ask(j)
-	}, func(j *Job, a Answer) (taken, error) {
+	return stage{id, unasked(id, ask), func(j *Job, a Answer) (taken, error) {
 		c, err := pick(ask(j).Choices, a)
 		if err != nil {
 			return taken{}, err
 		}
 		return j.withHands(&journal.Answered{Ask: id, Choice: c}), nil
 	}}
+}
+
+// unasked asks until there is an answer.
+func unasked(id string, ask func(j *Job) *Ask) func(j *Job) *Ask {
+	return func(j *Job) *Ask {
+		if j.mind.answers[id] != nil {
+			return nil
+		}
+		return ask(j)
+	}
 }
 
 func plain(title string, choices []Choice) func(*Job) *Ask {

@@ -43,9 +43,12 @@ func askPass(j *Job) *Ask {
 	if to == nil || j.mind.graph == nil {
 		return nil
 	}
-	return &Ask{ID: "pass", Kind: Choose, Title: "This is another sign: " + to.Sign,
-		Body:    []string{"What was read so far still counts."},
-		Choices: []Choice{{ID: "on", Text: "go on with that"}, {ID: "refer", Text: "pass the job on"}}}
+	ask := &Ask{ID: "pass", Kind: Choose, Title: "This is another sign: " + to.Sign, Choices: []Choice{{ID: "refer", Text: "pass the job on"}}}
+	if j.graph(to.ID) != nil {
+		ask.Body = []string{"What was read so far still counts."}
+		ask.Choices = append([]Choice{{ID: "on", Text: "go on with that"}}, ask.Choices...)
+	}
+	return ask
 }
 
 func takePass(j *Job, x Answer) (taken, error) {

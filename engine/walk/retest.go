@@ -25,6 +25,9 @@ func (j *Job) retestsFor(cause string) []*retest {
 		}
 		out = append(out, &retest{c, purpose})
 	}
+	for _, g := range m.walked { // first: what clears a sign counts as that, whatever else asks for it
+		add(g.Cleared, journal.ForCleared)
+	}
 	if d := j.deciding(); d != nil {
 		add(d.read.check, journal.ForRetest)
 	}
@@ -32,9 +35,6 @@ func (j *Job) retestsFor(cause string) []*retest {
 		if c.ID == cause {
 			add(c.Retest, journal.ForRetest)
 		}
-	}
-	for _, g := range m.walked {
-		add(g.Cleared, journal.ForCleared)
 	}
 	slices.SortStableFunc(out, func(a, b *retest) int { return cmp.Compare(turnOf(a), turnOf(b)) })
 	return out
