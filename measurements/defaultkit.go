@@ -22,10 +22,10 @@ func multimeter() Instrument {
 }
 
 // twoPole is a voltage detector to IEC 61243-3. That standard asks for a clear
-// indication and not for accuracy; ±(3 % + 5 counts of 1 V) is what digital types
-// commonly state, from memory. The load button puts 7 to 30 kΩ across the probes.
+// indication and not for accuracy; ±(3 % + 5 counts), 0.1 V up to 100 V and 1 V
+// above, is what digital types commonly state, from memory. The load button puts 7 to 30 kΩ across the probes.
 func twoPole() Instrument {
-	volts := []Range{{1000, 1}}
+	volts := []Range{{100, 0.1}, {1000, 1}}
 	return Instrument{ID: "two-pole", Name: "two-pole voltage tester with a load button", Modes: []ModeSpec{
 		{TwoPoleUnloaded, ACVolts, 300e3, Accuracy{3, 5}, volts},
 		{TwoPoleLoaded, ACVolts, 10e3, Accuracy{3, 5}, volts},
