@@ -16,7 +16,7 @@ func askFound(j *Job) *Ask {
 	f := j.world.Found
 	ask := &Ask{ID: "voltage found", Kind: Choose, Title: "Voltage found: hands out of " + j.mind.plant.Words(f.Enclosure),
 		Cautions: j.cautions("cover", "dead"),
-		Body:     []string{fmt.Sprintf("%s: %.1f V. It is not dead, and never only a ghost.", f.Line, f.Volts)}}
+		Body:     []string{fmt.Sprintf("%s: %.1f V. It is not dead, and never only a ghost.", upper(j.foundAt()), f.Volts)}}
 	if f.Repeated {
 		ask.Body = append(ask.Body, heldWords(f))
 	}
@@ -35,6 +35,15 @@ func askFound(j *Job) *Ask {
 	}
 	ask.Choices = append(ask.Choices, Choice{ID: "refer", Text: "pass the job on: nothing more is touched"})
 	return ask
+}
+
+// foundAt says between which points a voltage was found.
+func (j *Job) foundAt() string {
+	f, p := j.world.Found, j.mind.plant
+	if from, to := p.Point(f.From), p.Point(f.To); from != nil && to != nil {
+		return from.Name() + " to " + to.Name()
+	}
+	return f.Line
 }
 
 func heldWords(f *safety.Found) string {

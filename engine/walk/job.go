@@ -64,7 +64,9 @@ func (j *Job) Closed() *journal.Closed { return j.mind.closed }
 
 // Apply takes in events that have been stored.
 func (j *Job) Apply(events ...journal.Event) {
-	j.aside = nil
+	if len(events) > 0 {
+		j.aside = nil
+	}
 	for _, e := range events {
 		before := j.mind.plant
 		j.events = append(j.events, e)

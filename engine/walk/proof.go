@@ -69,18 +69,19 @@ func (j *Job) proof(act journal.Act, form []safety.FormField, values []journal.F
 	return taken{bodies: []any{b}, say: []string{"Proved dead: " + j.mind.plant.Words(act.On) + "."}}, nil
 }
 
-// readForm pairs what was typed with the lines of the form.
+// readForm pairs what was typed with the lines of the form. A voltage ends it:
+// nobody reads on in a box that is not dead.
 func readForm(form []safety.FormField, typed []string) ([]journal.Field, error) {
-	if len(typed) != len(form) {
-		return nil, &Refused{fmt.Sprintf("%d lines were filled in; the form has %d", len(typed), len(form))}
-	}
 	var out []journal.Field
-	for i, f := range form {
+	for i, f := range form[:min(len(typed), len(form))] {
 		v, err := formValue(f, typed[i])
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, journal.Field{Name: f.Name, Typed: strings.TrimSpace(typed[i]), Value: v})
+	}
+	if len(typed) > len(form) || len(typed) < len(form) && safety.Judge(form, out).Line == "" {
+		return nil, &Refused{fmt.Sprintf("%d lines were filled in; the form has %d", len(typed), len(form))}
 	}
 	return out, nil
 }
