@@ -163,6 +163,7 @@ func (r *runner) setReading(index int, x float64, boxed any) {
 
 // holds runs the condition at the readings that are set.
 func (r *runner) holds() bool {
+	r.partition.runs++
 	out, err := r.machine.Run(r.program.code, r.env)
 	if err != nil {
 		r.failure = "the condition fails when it is run: " + firstLine(err.Error())

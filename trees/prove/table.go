@@ -17,11 +17,11 @@ type Partition struct {
 	truth     []uint64 // a bit for each branch whose condition is true; facts vary slowest, the last reading fastest
 	undecided uint64   // branches the proof cannot decide
 	formulas  []*formula
+	runs      int
 }
 
-// Cells is the number of parts that the readings' ranges were cut into: what a proof takes grows with it and with the
-// number of branches.
-func (p *Partition) Cells() int { return len(p.truth) }
+// Runs is how often a condition was run to make the proof: what it took.
+func (p *Partition) Runs() int { return p.runs }
 
 type proved struct {
 	partition *Partition

@@ -49,7 +49,9 @@ func branchesOf(b *trees.Bound) (branches []prove.Branch, conditions []string) {
 // failed reports bands that cannot be worked out, or the end of the work.
 func (v *vetting) failed(pos strict.Pos, c *trees.BoundCheck, err error) {
 	switch {
+	case err == errTooMuch && v.spent: // said already
 	case err == errTooMuch:
+		v.spent = true
 		v.at(pos, TooMuch, err.Error())
 	case c.Expect.Value == "" && v.namesExpected(c.Check.Scale):
 		v.at(c.Check.Pos, Condition, "the edges of the scale "+quoted(c.Check.Scale)+" name what is expected, and the check "+quoted(c.Check.ID)+" expects nothing; give it \"expect\", or another scale")

@@ -77,7 +77,7 @@ func (v *vetting) prove(c *trees.BoundCheck, s situation, branches []prove.Branc
 	if known := v.proofs[key]; known != nil {
 		return known, nil
 	}
-	if v.work > maxWork {
+	if v.work > v.most {
 		return nil, errTooMuch
 	}
 	set.Branches, set.FirstTrue = branches, first
@@ -90,7 +90,7 @@ func (v *vetting) prove(c *trees.BoundCheck, s situation, branches []prove.Branc
 	return r, nil
 }
 
-var errTooMuch = errors.New("all the proofs together are more work than is done here: this one and some others were left out")
+var errTooMuch = errors.New("all the proofs together are more work than is done here: this one and those after it were left out")
 
 func proofKey(ready string, classes [][]string, branches []prove.Branch, first bool) string {
 	var b strings.Builder
@@ -115,7 +115,7 @@ func (v *vetting) table(set prove.Set) *proof {
 		errors.As(err, &r.errors)
 		return r
 	}
-	v.work += part.Cells() * len(set.Branches)
+	v.work += part.Runs()
 	r := &proof{part: part, undecided: undecided, findings: part.Findings(), alive: 1<<len(set.Branches) - 1}
 	for _, f := range r.findings {
 		if f.Kind == prove.Dead || f.Kind == prove.IdleElse {

@@ -19,7 +19,7 @@ const (
 	maxPlants   = 100         // put together
 	maxGraphs   = 2_000       // symptoms times plants
 	maxSteps    = 500_000     // bound steps of all graphs together
-	maxWork     = 400_000_000 // conditions run in parts of ranges, counted generously
+	maxWork     = 150_000_000 // conditions run; about 20 seconds
 	maxTables   = 500         // proofs remembered at a time
 	compileWork = 250         // what making a condition ready takes, in runs of one
 )
@@ -70,7 +70,9 @@ type vetting struct {
 
 	prover  *prove.Prover
 	tables  int // made with this prover
-	work    int
+	work    int // conditions run
+	most    int // of those
+	spent   bool
 	edges   trees.Edges
 	proofs  map[string]*proof
 	readied map[string]prove.Set
@@ -85,7 +87,7 @@ type vetting struct {
 }
 
 func newVetting(set *trees.Set, kit measurements.Kit) *vetting {
-	v := &vetting{set: set, kit: kit, found: newFound(), doubts: newFound(), prover: prove.New(), edges: trees.Edges{},
+	v := &vetting{set: set, kit: kit, most: maxWork, found: newFound(), doubts: newFound(), prover: prove.New(), edges: trees.Edges{},
 		proofs: map[string]*proof{}, readied: map[string]prove.Set{}, spreads: map[string][]*trees.Expectation{},
 		spoken: map[string]phrases{}, branches: map[fateKey]*fate{}, used: newUsage(), own: map[string]bool{}}
 	if n := len(set.Layers); n > 0 {

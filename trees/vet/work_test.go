@@ -1,0 +1,29 @@
+package vet
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"faultwalk/measurements"
+	"faultwalk/trees"
+)
+
+// Proofs that would take hours are left out, and that is said once.
+func TestProofsEndAtALimitThatIsSaid(t *testing.T) {
+	t.Parallel()
+	set, problems := trees.Load(os.DirFS("../../testdata/vet/base"), "base")
+	if err := problems.Err(); err != nil {
+		t.Fatal(err)
+	}
+	v := newVetting(set, measurements.DefaultKit())
+	v.most = 100
+	v.compose()
+	v.graphs(func(int, int) {})
+	if text := v.report().Text(0); strings.Count(text, errTooMuch.Error()) != 1 {
+		t.Errorf("reported:\n%s", text)
+	}
+	if v.work > 100*compileWork {
+		t.Errorf("%d runs were made all the same", v.work)
+	}
+}
