@@ -79,7 +79,7 @@ func (m *Monitor) judgeLoad(device string) {
 	}
 	for _, call := range m.plant.Calls {
 		waited, stopping := m.stopping[call.ID]
-		if m.standing[call.ID] {
+		if m.standing[call.ID] && !m.fixed[call.ID] {
 			m.unsafe("switch off: %s under load, the call for %s stands", device, call.ID)
 		} else if stopping && waited < call.Stop {
 			m.unsafe("switch off: %s under load, %s was released and needs %g minutes to stop, %g were waited", device, call.ID, call.Stop, waited)

@@ -88,6 +88,7 @@ func (m *Monitor) takeIn(body any) {
 	switch b := body.(type) {
 	case *journal.Handed:
 		m.hands = b.Hands
+		clear(m.fixed) // other hands may be able to
 		m.forget()
 	case *journal.Resumed:
 		m.forget()

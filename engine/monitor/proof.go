@@ -21,9 +21,9 @@ func (m *Monitor) judgeForm(box string, a *journal.Acted) {
 // takeForm makes an enclosure proved, or not, and halts on a voltage.
 func (m *Monitor) takeForm(box string, a *journal.Acted) {
 	f := m.formOf(a.Form)
-	for call, yes := range f.called {
-		if yes {
-			m.demand(journal.Act{Do: journal.ActCall, On: m.callID(call)})
+	for name, yes := range f.called {
+		if call := m.callID(name); yes && !m.standing[call] {
+			m.demand(journal.Act{Do: journal.ActCall, On: call})
 		}
 	}
 	found := f.found()

@@ -111,10 +111,16 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 		{name: "the call stands", does: called.then(off), words: says("the call for hot-water stands")},
 		{name: "released and waited out", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), off)},
 		{name: "released a moment ago", does: called.then(do(journal.ActRelease, "hot-water"), wait(1), off), words: says("needs 3 minutes")},
-		{name: "the release could not be done", does: called.then(cannot(journal.ActRelease, "hot-water"), wait(3), off), words: says("stands")},
+		{name: "the release could not be done", does: called.then(cannot(journal.ActRelease, "hot-water"), off)},
+		{name: "another release could not be done", does: called.then(cannot(journal.ActRelease, "heat"), off), words: says("the call for hot-water stands")},
+		{name: "called again after that", does: called.then(cannot(journal.ActRelease, "hot-water"), do(journal.ActCall, "hot-water"), off), words: says("stands")},
+		{name: "other hands did not try", does: called.then(cannot(journal.ActRelease, "hot-water"), hands("electrical"), off), words: says("stands")},
+		{name: "released and nobody could wait", does: called.then(do(journal.ActRelease, "hot-water"), cannot(journal.ActWait, "hot-water"), off)},
 		{name: "the release taken back in the mind", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), &journal.Retracted{Event: 3}, off)},
 		{name: "the call taken back in the mind", does: called.then(&journal.Retracted{Event: 2}, off), words: says("stands")},
 		{name: "its supply is off already", does: boxOpen().then(do(journal.ActCall, "heat"), do(journal.ActSwitchOff, "unit-breaker"))},
+		{name: "proved with a call that nobody can withdraw", plant: "millrace-spur", does: boardOpen("unit-isolator", "controls-spur").
+			then(do(journal.ActCall, "heat"), cannot(journal.ActRelease, "heat"), form("control-enclosure", "heat called"), do(journal.ActSwitchOff, "booster-isolator"))},
 		{name: "called while proving", plant: "millrace-spur", does: boardOpen("unit-isolator", "controls-spur").
 			then(form("control-enclosure", "heat called"), do(journal.ActSwitchOff, "booster-isolator")), words: says("the call for heat stands")},
 	})

@@ -12,6 +12,7 @@ type state struct {
 	open     map[string]bool    // enclosures
 	proved   map[string]bool    // enclosures, dead since the last complete form
 	standing map[string]bool    // calls made and not withdrawn
+	fixed    map[string]bool    // of those, calls these hands could not withdraw
 	stopping map[string]float64 // calls withdrawn → minutes waited since
 	once     map[string]bool    // checks read
 	halt     *halt
@@ -20,12 +21,14 @@ type state struct {
 
 func newState() *state {
 	return &state{off: map[string]bool{}, locked: map[string]bool{}, open: map[string]bool{}, proved: map[string]bool{},
-		standing: map[string]bool{}, stopping: map[string]float64{}, once: map[string]bool{}}
+		standing: map[string]bool{}, fixed: map[string]bool{}, stopping: map[string]float64{}, once: map[string]bool{}}
 }
 
-// done lets an act change the state. What could not be done changes nothing.
+// done lets an act change the state. What could not be done changes nothing,
+// but that demand cannot be dropped or waited out is known from then on.
 func (m *Monitor) done(a *journal.Acted) {
 	if a.Outcome == journal.Cannot {
+		m.stuck(a.Act)
 		return
 	}
 	switch on := a.Act.On; a.Act.Do {
@@ -43,10 +46,22 @@ func (m *Monitor) done(a *journal.Acted) {
 	}
 }
 
+// stuck: demand is dropped first where it can be (handbook 1.3, step 3); where
+// somebody tried and could not, switching off under load is the lesser evil.
+func (m *Monitor) stuck(a journal.Act) {
+	switch a.Do {
+	case journal.ActRelease:
+		m.fixed[a.On] = true
+	case journal.ActWait:
+		clear(m.stopping)
+	}
+}
+
 func (m *Monitor) demand(a journal.Act) {
 	switch a.Do {
 	case journal.ActCall:
 		m.standing[a.On] = true
+		delete(m.fixed, a.On)
 		delete(m.stopping, a.On)
 	case journal.ActRelease:
 		if m.standing[a.On] {

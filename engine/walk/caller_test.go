@@ -6,60 +6,29 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
-	"sync"
 
 	"faultwalk/engine/journal"
+	"faultwalk/engine/monitor"
 	"faultwalk/engine/walk"
-	"faultwalk/measurements"
-	"faultwalk/trees"
 )
 
-// house is the embedded trees, loaded once and read by every caller: each
-// plant, and each symptom bound to it.
-type house struct {
-	lib      walk.Library
-	plants   []string
-	symptoms []string
-	plant    map[string]*trees.Plant
-	graphs   map[string][]*trees.Graph
-}
-
-var theHouse = sync.OnceValue(func() *house {
-	set, problems := trees.Embedded()
-	if len(problems) > 0 {
-		panic(problems.Format(20))
-	}
-	h := &house{lib: walk.Library{Set: set, Kit: measurements.DefaultKit(), Build: "test"}, plant: map[string]*trees.Plant{}, graphs: map[string][]*trees.Graph{}}
-	for id := range set.Plants {
-		h.plants = append(h.plants, id)
-	}
-	for id := range set.Symptoms {
-		h.symptoms = append(h.symptoms, id)
-	}
-	slices.Sort(h.plants)
-	slices.Sort(h.symptoms)
-	for _, id := range h.plants {
-		h.plant[id], _ = set.Compose(id)
-		for _, symptom := range h.symptoms {
-			if g, _ := set.Bind(symptom, h.plant[id]); g != nil {
-				h.graphs[id] = append(h.graphs[id], g)
-			}
-		}
-	}
-	return h
-})
-
-// caller answers whatever a job asks, by chance. Steady is how often it does
-// what a person at a sound plant would: 1 always, 0 never.
+// caller answers whatever a job asks, by chance. A steady one does what a person
+// at a plant would who slips nowhere; the others slip, change their mind and
+// talk nonsense as well.
 type caller struct {
 	*rand.Rand
 	house   *house
 	job     *walk.Job
-	steady  float64
+	steady  bool
 	plant   string
 	symptom string
 	given   int
+	fresh   bool // the last answer was recorded, so no question stands aside
 	log     []string
+	watch   *monitor.Monitor // nil until the plant is known
+	watched string           // the plant it watches
+	acted   bool
+	unsafe  []string
 }
 
 // maxTalk is how many answers a caller gives before it wants an end, and
@@ -69,7 +38,7 @@ const (
 	maxEnd  = 80
 )
 
-func newCaller(seed int64, steady float64) *caller {
+func newCaller(seed int64, steady bool) *caller {
 	h := theHouse()
 	c := &caller{Rand: rand.New(rand.NewSource(seed)), house: h, steady: steady}
 	c.plant, c.symptom = h.plants[int(seed)%len(h.plants)], h.symptoms[int(seed)/len(h.plants)%len(h.symptoms)]
@@ -77,8 +46,8 @@ func newCaller(seed int64, steady float64) *caller {
 	return c
 }
 
-// one is true once in n times, on average.
-func (c *caller) one(n int) bool { return c.steady < 1 && c.Intn(n) == 0 }
+// one is true once in n times, on average; for a steady caller never.
+func (c *caller) one(n int) bool { return !c.steady && c.Intn(n) == 0 }
 
 func (c *caller) any(words ...string) string { return words[c.Intn(len(words))] }
 
@@ -100,9 +69,12 @@ func (c *caller) call() (wrong string) {
 			return ""
 		}
 		if c.given > 20 && c.one(60) {
-			c.resume()
+			if wrong := c.resume(a); wrong != "" {
+				return wrong
+			}
 			continue
 		}
+		c.asked(a)
 		if wrong := c.give(a, c.answer(a)); wrong != "" {
 			return wrong
 		}
@@ -116,8 +88,12 @@ func (c *caller) last() string { return strings.Join(c.log[max(0, len(c.log)-25)
 func (c *caller) give(a *walk.Ask, ans walk.Answer) string {
 	c.given++
 	c.log = append(c.log, fmt.Sprintf("%s | %s | %+v", a.ID, a.Title, ans))
+	c.fresh = false
 	before := len(c.job.Events())
 	out, err := c.job.Answer(ans, "test", morning)
+	if err != nil {
+		c.log[len(c.log)-1] += " refused: " + err.Error()
+	}
 	switch {
 	case len(c.job.Events()) != before:
 		return "an answer was recorded before it was stored: " + c.last()
@@ -127,10 +103,13 @@ func (c *caller) give(a *walk.Ask, ans walk.Answer) string {
 				return fmt.Sprintf("event %d was numbered %d: %s", before+1+i, e.N, c.last())
 			}
 		}
-		c.job.Apply(out.Events...)
+		c.apply(out.Events...)
+		c.fresh = len(out.Events) > 0
 		return ""
 	case len(out.Events) > 0:
 		return fmt.Sprintf("refused with %v and gave events: %s", err, c.last())
+	case ans.Command == "" && slices.ContainsFunc(a.Choices, func(x walk.Choice) bool { return x.ID == ans.Choice }):
+		return fmt.Sprintf("offered and refused (%s): %s", err, c.last())
 	}
 	if next := c.job.Ask(); next.ID != a.ID || next.Title != a.Title {
 		return fmt.Sprintf("refused with %v and asked %q next: %s", err, next.Title, c.last())
@@ -138,222 +117,73 @@ func (c *caller) give(a *walk.Ask, ans walk.Answer) string {
 	return ""
 }
 
-// resume leaves the job and takes it up from its events alone.
-func (c *caller) resume() {
+// resume leaves the job and takes it up from its events alone: they must give
+// the question that stood.
+func (c *caller) resume(stood *walk.Ask) string {
 	c.log = append(c.log, "resumed")
 	c.job, _ = walk.Resume(c.house.lib, slices.Clone(c.job.Events()))
-	if c.job.Closed() == nil {
-		c.job.Apply(c.job.TakeUp("test", morning))
+	if a := c.job.Ask(); c.fresh && (a.ID != stood.ID || a.Title != stood.Title) {
+		return fmt.Sprintf("%q stood, and after resuming %q does: %s", stood.Title, a.Title, c.last())
 	}
-}
-
-// answer is what the caller says to a question.
-func (c *caller) answer(a *walk.Ask) walk.Answer {
-	switch {
-	case c.given >= maxTalk:
-		return c.end(a)
-	case c.one(10):
-		return c.command(a)
-	case c.one(40):
-		return walk.Answer{Choice: "no such choice", Typed: "  ", Fields: []string{"perhaps"}}
-	}
-	switch a.Kind {
-	case walk.Fill:
-		return walk.Answer{Fields: c.fields(a)}
-	case walk.Measure:
-		return walk.Answer{Typed: c.reading(a)}
-	case walk.Write:
-		return walk.Answer{Typed: c.words(a)}
-	}
-	return walk.Answer{Choice: c.choice(a)}
-}
-
-// usual is what a person mostly answers to the questions before any tree; to
-// be danger-free and competent leads furthest.
-func (c *caller) usual(ask string) string {
-	switch ask {
-	case "danger":
-		return "none"
-	case "operator":
-		return "here"
-	case "hands":
-		return "electrical"
-	case "certificates":
-		return "unvented refrigerant"
-	case "plant":
-		return c.plant
-	case "symptom":
-		return c.symptom
-	case "acts":
-		return "done"
-	case "confirm":
-		return "take"
-	case "leave":
-		return "back"
-	}
-	for _, f := range c.house.plant[c.plant].Facts {
-		if ask == "fact "+f.ID {
-			return f.Is
-		}
-	}
+	c.fresh = false
+	c.apply(c.job.TakeUp("test", morning))
 	return ""
 }
 
-func (c *caller) choice(a *walk.Ask) string {
-	usual := c.usual(a.ID)
-	rare := 8
-	if a.ID == "danger" || a.ID == "plant" || strings.HasPrefix(a.ID, "fact ") {
-		rare = 30
-	}
-	if usual != "" && !c.one(rare) {
-		return usual
-	}
-	if a.ID == "result" && !c.one(3) {
-		return a.Choices[0].ID
-	}
-	if good := c.healthy(a.Check); good != "" && !c.one(2) {
-		return good
-	}
-	return a.Choices[c.Intn(len(a.Choices))].ID
-}
-
-// healthy is the answer a sound plant gives to a look, which leads on to the
-// next step more often than others do.
-func (c *caller) healthy(check string) string {
-	for _, g := range c.house.graphs[c.plant] {
-		if b := g.Check(check); b != nil && len(b.Answers) > 0 {
-			good, _, _ := strings.Cut(b.Good.Value, " or ")
-			return good
-		}
-	}
-	return ""
-}
-
-func (c *caller) words(a *walk.Ask) string {
-	switch {
-	case a.ID == "supervisor":
-		return c.any("the senior engineer", "the senior engineer", "none", "")
-	case c.one(6):
-		return c.any("1", "2 3", "1,4", "none", "9", "", "multimeter two-pole")
-	}
-	return "all"
-}
-
-// fields fills a form: mostly zeros with the tester proved.
-func (c *caller) fields(a *walk.Ask) []string {
-	if a.ID == "tester" {
-		if c.one(8) {
-			return []string{c.any("no", "perhaps"), c.any("", "not known")}
-		}
-		return []string{"yes", "2026-01-10"}
-	}
-	var out []string
-	for _, f := range a.Fields {
-		switch {
-		case !f.Number && c.one(30):
-			out = append(out, c.any("no", "perhaps"))
-		case !f.Number:
-			out = append(out, "yes")
-		case c.one(120), len(a.Fields) == 1 && c.one(2):
-			out = append(out, c.any("118", "231", "23", "6", "5.1", "OL", "volts", "4-90 moving"))
-		default:
-			out = append(out, c.any("0", "0", "0", "0.3", "4.9"))
-		}
-	}
-	if c.one(30) {
-		out = out[:len(out)/2]
-	}
-	return out
-}
-
-// reading types a value: what a meter on such a point could show, or nonsense.
-func (c *caller) reading(a *walk.Ask) string {
-	if c.one(12) {
-		return c.any("", "hot", "12 kg", "-0.3", ">20M", "<1", "1e9")
-	}
-	switch a.Reading.Quantity {
-	case "ac volts":
-		return c.any("0", "2.5", "0.2", "23", "52", "100", "119", "180", "215", "231", "231", "231", "240", "240", "255", "190-240 moving", "0.4", "0.4")
-	case "celsius":
-		return c.any("52", "20.5", "23", "0.2", "100")
-	case "dc volts":
-		return c.any("0", "2.5", "12.1", "12.1", "23", "-12")
-	}
-	return c.any("0.2", "0.2", "0.3", "2.5", "23", "231", "3k", "3k", "9k8", "OL", "OL", ">20M", "52M")
-}
-
-// command says something beside the question.
-func (c *caller) command(a *walk.Ask) walk.Answer {
-	name := "fly"
-	if len(a.Commands) > 0 && !c.one(20) {
-		name = a.Commands[c.Intn(len(a.Commands))].ID
-	}
-	if name == "give up" && !c.one(8) || name == "hand over" && !c.one(2) {
-		name = "back"
-	}
-	ans := walk.Answer{Command: name}
-	switch name {
-	case "note":
-		ans.Rest = c.any("", "the cupboard is wet")
-	case "skip", "give up":
-		ans.Rest = c.any("", "it was late")
-	case "reading":
-		ans.Rest = c.early()
-	}
-	return ans
-}
-
-// early is a reading known beforehand, of any check of this plant.
-func (c *caller) early() string {
-	graphs := c.house.graphs[c.plant]
-	g := graphs[c.Intn(len(graphs))]
-	b := g.Steps[g.Order[c.Intn(len(g.Order))]].Check
-	if len(b.Answers) > 0 {
-		return b.ID + "=" + b.Answers[c.Intn(len(b.Answers))].ID
-	}
-	return b.ID + "=" + c.any("231", "0", "0.4/231", "240/240/0.3", "OL", "3k", "hot", "1/2/3/4")
-}
-
-// end wants the job closed and does what is asked for that.
-func (c *caller) end(a *walk.Ask) walk.Answer {
-	for _, cmd := range a.Commands {
-		if cmd.ID == "give up" {
-			return walk.Answer{Command: "give up", Rest: "enough"}
-		}
-	}
-	switch a.Kind {
-	case walk.Fill:
-		var out []string
-		for _, f := range a.Fields {
-			if f.Number {
-				out = append(out, "0")
-			} else {
-				out = append(out, "yes")
+// apply takes events in, and has the monitor see them.
+func (c *caller) apply(events ...journal.Event) {
+	c.job.Apply(events...)
+	for _, e := range events {
+		switch b := e.Body.(type) {
+		case *journal.Acted:
+			c.acted = true
+		case *journal.Answered:
+			if b.Ask == "plant" && b.Choice != c.watched {
+				c.watchPlant(b.Choice)
+				continue // it has seen this event among the others
 			}
 		}
-		return walk.Answer{Fields: out}
-	case walk.Measure:
-		return walk.Answer{Typed: c.reading(a)}
-	case walk.Write:
-		return walk.Answer{Typed: "all"}
-	}
-	if usual := c.usual(a.ID); usual != "" {
-		return walk.Answer{Choice: usual}
-	}
-	for _, want := range []string{"refer", "isolated", "close", "leave"} {
-		for _, x := range a.Choices {
-			if x.ID == want {
-				return walk.Answer{Choice: want}
-			}
+		if c.watch != nil {
+			c.found("done", c.watch.See(e))
 		}
 	}
-	return walk.Answer{Choice: a.Choices[c.Intn(len(a.Choices))].ID}
 }
 
-// around prints the events near one, for a failure.
-func around(events []journal.Event, n int) string {
+// watchPlant has a new monitor see the job so far, once the plant is chosen or
+// chosen again: what was done to one plant was not done to another.
+func (c *caller) watchPlant(id string) {
+	if c.acted {
+		c.unsafe = append(c.unsafe, "the plant was changed after something was done to it\n"+c.last())
+	}
+	c.watched, c.watch = id, c.house.monitor(id)
+	for _, e := range c.job.Events() {
+		c.watch.See(e)
+	}
+}
+
+// asked has the monitor judge what a question sends hands to do.
+func (c *caller) asked(a *walk.Ask) {
+	if c.watch == nil || a.Check == "" {
+		return
+	}
+	b := &journal.Read{Check: a.Check, Purpose: journal.ForTree, Answer: "seen"}
+	if a.Reading != nil {
+		b.Answer, b.Values = "", []journal.Value{{As: a.Reading.As, Mode: a.Reading.Mode}}
+	}
+	c.found("asked", c.watch.Asked(b))
+}
+
+func (c *caller) found(how string, findings []monitor.Finding) {
+	for _, f := range findings {
+		c.unsafe = append(c.unsafe, fmt.Sprintf("%s: %s\n%s", how, f.What, c.around()))
+	}
+}
+
+// around is the last events of the job, for a failure.
+func (c *caller) around() string {
 	var out []string
-	for _, e := range events[max(0, n-9):min(len(events), n+3)] {
+	events := c.job.Events()
+	for _, e := range events[max(0, len(events)-12):] {
 		out = append(out, "  "+eventLine(e))
 	}
 	return strings.Join(out, "\n")

@@ -1,0 +1,106 @@
+package walk_test
+
+import (
+	"flag"
+	"fmt"
+	"sync"
+	"testing"
+
+	"faultwalk/engine/journal"
+)
+
+// oneSeed runs a single job again: go test -run RandomCaller -seed 123.
+var oneSeed = flag.Int64("seed", 0, "run the random caller of this seed only")
+
+// How many random answers are given in all, and by how many callers beside
+// each other.
+const (
+	allAnswers    = 100_000
+	someAnswers   = 8_000 // with -short, or under the race detector
+	callersAtOnce = 16
+)
+
+// Whatever is answered, in whatever order, nothing unsafe is done or asked:
+// the monitor, by events and wiring alone, finds nothing in any job.
+func TestRandomCallerIsNeverLedIntoDanger(t *testing.T) {
+	t.Parallel()
+	if *oneSeed != 0 {
+		randomJob(t, *oneSeed)
+		return
+	}
+	answers := allAnswers
+	if testing.Short() || underRace {
+		answers = someAnswers
+	}
+	var met tally
+	t.Cleanup(func() { met.complete(t) })
+	for n := range int64(callersAtOnce) {
+		t.Run(fmt.Sprint("caller ", n), func(t *testing.T) {
+			t.Parallel()
+			for seed, given := n*1_000_000+1, 0; given < answers/callersAtOnce; seed++ {
+				c := randomJob(t, seed)
+				given += c.given
+				met.add(c.job.Events())
+				if t.Failed() {
+					return
+				}
+			}
+		})
+	}
+}
+
+// randomJob takes one caller through one job.
+func randomJob(t *testing.T, seed int64) *caller {
+	t.Helper()
+	c := newCaller(seed, false)
+	if wrong := c.call(); wrong != "" {
+		t.Errorf("seed %d: %s", seed, wrong)
+	}
+	for _, u := range c.unsafe {
+		t.Errorf("seed %d: unsafe: %s", seed, u)
+	}
+	return c
+}
+
+// tally counts what the callers came to do, all of them together.
+type tally struct {
+	sync.Mutex
+	met map[string]int
+}
+
+func (y *tally) add(events []journal.Event) {
+	y.Lock()
+	defer y.Unlock()
+	if y.met == nil {
+		y.met = map[string]int{}
+	}
+	for _, e := range events {
+		y.met[e.Kind]++
+		switch b := e.Body.(type) {
+		case *journal.Acted:
+			y.met[b.Act.Do+", "+b.Outcome]++
+		case *journal.Read:
+			for _, v := range b.Values {
+				y.met["read on "+v.Mode]++
+			}
+		case *journal.Closed:
+			y.met["closed as "+b.As]++
+		}
+	}
+}
+
+// complete holds the callers to have met what there is to meet: a caller that
+// never opens a cover is led into no danger either.
+func (y *tally) complete(t *testing.T) {
+	if t.Failed() {
+		return
+	}
+	t.Log(y.met)
+	for _, what := range []string{journal.KindHanded, journal.KindResumed, journal.KindRetracted, journal.KindRepaired, journal.KindSkipped, journal.KindTurned,
+		"lock, done", "open, done", "open, cannot", "prove, done", "prove, found", "unplug, done", "refit, done", "close, done", "switch on, done", "call, done", "release, cannot",
+		"read on low impedance", "read on high impedance", "read on ohms", "read on insulation", "closed as " + journal.Proven, "closed as " + journal.LeftSafe} {
+		if y.met[what] == 0 {
+			t.Errorf("no random caller came to %q", what)
+		}
+	}
+}
