@@ -63,10 +63,8 @@ func (m *Monitor) tested(pt *trees.Point, f form) bool {
 	this := func(id string) bool { return id == pt.ID }
 	neutral, earth := f.reads(this, m.beside(pt.In, "neutral")), f.reads(this, m.beside(pt.In, "earth"))
 	switch pt.Role {
-	case "live", "switched":
+	case "live", "switched", "elv":
 		return neutral && earth
-	case "elv":
-		return earth && (neutral || !m.points[pt.ID])
 	case "neutral":
 		return earth
 	}

@@ -49,7 +49,7 @@ func (w *World) done(b *journal.Acted) {
 	case journal.ActRefit:
 		delete(w.Plugs, on)
 	case journal.ActCall:
-		w.Calls[on] = Call{Asked: On}
+		w.called(on)
 	case journal.ActRelease:
 		w.Calls[on] = Call{Asked: Off}
 	case journal.ActWait:
@@ -57,6 +57,13 @@ func (w *World) done(b *journal.Acted) {
 	case journal.ActProve:
 		w.proving(b)
 	}
+}
+
+// called notes that a call was made. One that could not be withdrawn before is
+// a new call now, and is to be withdrawn before anything is switched off.
+func (w *World) called(id string) {
+	w.Calls[id] = Call{Asked: On}
+	delete(w.Cannot, Key(journal.Act{Do: journal.ActRelease, On: id}))
 }
 
 // switched moves a device. Putting power back voids the proof of all that its

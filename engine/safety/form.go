@@ -31,9 +31,9 @@ type FormField struct {
 // Form gives the lines that prove an enclosure dead, in the order they are
 // taken (handbook 1.3, common practice after GS38): tester proved; every demand
 // that stands without power made, so that a forgotten supply shows; live to
-// neutral, live to earth, neutral to earth for each supply; every switched
-// point to neutral and to earth; every low-voltage and data point to earth, the
-// neutral having been read to earth already; lives of different supplies to each
+// neutral, live to earth, neutral to earth for each supply; every switched,
+// low-voltage and data point to neutral and to earth, because beside a broken
+// earth a strayed core reads nothing to it; lives of different supplies to each
 // other; live to neutral again under load; tester proved. An enclosure without a
 // neutral or earth of its own takes its reference's. Nil: there is nothing here
 // to prove to.
@@ -58,9 +58,7 @@ func Form(p *trees.Plant, enclosure string) []FormField {
 		}
 	}
 	for _, pt := range f.other {
-		if pt.Role != "elv" || f.p.IsLive(pt.ID) {
-			f.volts(pt, f.neutralFor(pt))
-		}
+		f.volts(pt, f.neutralFor(pt))
 		f.volts(pt, f.earth[0])
 	}
 	f.between()

@@ -26,7 +26,7 @@ func TestFormOfABoardTwoSuppliesComeTo(t *testing.T) {
 		"tester proved before", "heat called",
 		"permanent-live to neutral", "permanent-live to earth", "neutral to earth",
 		"heat-call to neutral", "heat-call to earth", "hot-water-call to neutral", "hot-water-call to earth",
-		"cylinder-a to earth", "data-s to neutral", "data-s to earth",
+		"cylinder-a to neutral", "cylinder-a to earth", "data-s to neutral", "data-s to earth",
 		"permanent-live to heat-call",
 		"permanent-live to neutral loaded", "hot-water-call to neutral loaded",
 		"tester proved after",

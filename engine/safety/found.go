@@ -72,7 +72,7 @@ func (w *World) standing(values []journal.Field) {
 	for _, c := range w.plant.Calls {
 		for _, v := range values {
 			if c.Stands && v.Name == c.ID+called && yes(v.Typed) && w.Calls[c.ID].Asked != On {
-				w.Calls[c.ID] = Call{Asked: On}
+				w.called(c.ID)
 			}
 		}
 	}
