@@ -184,12 +184,12 @@ func TestSealedCoverStaysOn(t *testing.T) {
 	want(t, judgeBox(smallBox(false)))
 }
 
-func TestLowVoltagePointIsProvedToEarthAndWhereMainsCouldComeToNeutral(t *testing.T) {
+func TestLowVoltagePointIsProvedToNeutralAndToEarth(t *testing.T) {
 	t.Parallel()
-	const lines = "tester proved before\nin to back\nin to case\nback to case\nsense to back\nsense to case\ndata to case\ntester proved after"
+	const lines = "tester proved before\nin to back\nin to case\nback to case\nsense to back\nsense to case\ndata to back\ndata to case\ntester proved after"
 	unplug := do(journal.ActUnplug, "plug")
 	want(t, judgeBox(smallBox(false), form("drive", lines), unplug))
-	for _, left := range []string{"sense to back", "sense to case", "data to case"} {
+	for _, left := range []string{"sense to back", "sense to case", "data to back", "data to case"} {
 		want(t, judgeBox(smallBox(false), form("drive", lines, left+"=gone"), unplug), "not proved dead")
 	}
 }
