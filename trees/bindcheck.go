@@ -63,8 +63,20 @@ func (b *binder) probe(c *Check, p Probe, a map[string]string, pos strict.Pos) B
 		}
 	}
 	out.Earth = isEarth(out.From) || isEarth(out.To)
+	b.enclosed(out, pos)
 	b.modesByPair(out, p, pos)
 	return out
+}
+
+// enclosed reports a reading at a point that mains reaches and no enclosure
+// holds: what would have to be opened and proved dead for it could not be
+// derived.
+func (b *binder) enclosed(out BoundProbe, pos strict.Pos) {
+	for _, pt := range []*Point{out.From, out.To} {
+		if pt != nil && pt.In == "" && b.plant.IsLive(pt.ID) {
+			b.problem(pos, "%s is reached by mains and lies in no enclosure, so nobody could say what is opened for it; give it one", pt.ID)
+		}
+	}
 }
 
 func isEarth(p *Point) bool { return p != nil && p.Role == "earth" }

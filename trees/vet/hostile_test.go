@@ -162,3 +162,38 @@ func many(n int, write func(i int) (file, text string)) []string {
 	}
 	return pairs
 }
+
+// What the reader must refuse before anything is bound. The text of each is
+// made here, so that the files stay small.
+func TestTreesThatLowerWhatKeepsPeopleSafeAreRefused(t *testing.T) {
+	t.Parallel()
+	bomb := "- &a [x, x, x, x, x, x, x, x, x]\n" + times(8, func(i int) string {
+		return fmt.Sprintf("- &%c [*%c, *%c, *%c, *%c, *%c, *%c, *%c, *%c]\n", 'b'+i, 'a'+i, 'a'+i, 'a'+i, 'a'+i, 'a'+i, 'a'+i, 'a'+i, 'a'+i)
+	})
+	for name, c := range map[string]struct{ file, text, want string }{
+		"a huge file":    {"checks/own.yaml", strings.Repeat("- x\n", 1<<20+1), "own/checks/own.yaml:1:1: has more than 4194304 bytes"},
+		"a deep file":    {"checks/own.yaml", strings.Repeat("[", 100_000), "own/checks/own.yaml:1:1: "},
+		"an alias bomb":  {"checks/own.yaml", bomb, "own/checks/own.yaml:1:3: found the anchor &a"},
+		"brackets":       {"symptoms/own.yaml", ownTree("  - id: s0\n    check: triple at permanent-live\n    branches:\n      - if: " + strings.Repeat("(", 1_000_000) + "\n        refer: watch\n"), "own/symptoms/own.yaml:10:13: "},
+		"no gates":       {"jurisdictions/xx.yaml", "jurisdiction: xx\n", "own/jurisdictions/xx.yaml:1:1: trees from outside may not bring jurisdictions"},
+		"other gates":    {"jurisdictions/own.yaml", "jurisdiction: own\n", "own/jurisdictions/own.yaml:1:1: trees from outside may not bring jurisdictions"},
+		"no cautions":    {"cautions/all.yaml", "[]\n", "own/cautions/all.yaml:1:1: trees from outside may not bring cautions"},
+		"no stops":       {"stops/all.yaml", "[]\n", "own/stops/all.yaml:1:1: trees from outside may not bring stops"},
+		"another mains":  {"scales/own.yaml", "- id: mains\n  bands:\n    - {band: fine}\n", `own/scales/own.yaml:1:7: the scale "mains" cannot be replaced`},
+		"another ending": {"referrals/own.yaml", "- id: voltage-found\n  words: carry on\n  to: you\n  leave: open\n", `own/referrals/own.yaml:1:7: the referral "voltage-found" cannot be replaced`},
+		"said to be outside": {"checks/own.yaml", "- id: own\n  power: outside\n  look: How?\n  minutes: 1\n  answers:\n    - {id: so, say: so}\n    - {id: no, say: no}\n",
+			`own/checks/own.yaml:2:3: unexpected key "power"`},
+		"a remedy asking less": {"causes/own.yaml", "- id: limit-open\n  of: {of: part}\n  words: $of is open\n  remedy:\n    do: Reset it.\n",
+			`own/causes/own.yaml:1:7: "limit-open" takes the place of one that asks "limit"; expected it to ask for that too`},
+		"a remedy not done dead": {"causes/own.yaml", "- id: open-core\n  of: {of: core}\n  words: $of is broken\n  remedy:\n    do: Remake it.\n",
+			`own/causes/own.yaml:1:7: "open-core" takes the place of one that is done dead; expected "dead: true"`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			_, problems := trees.Overlay(base(t), filesOf(c.file, c.text), "own")
+			if text := vet.Unread(problems).Text(0); !strings.Contains(text, c.want) {
+				t.Errorf("reported:\n%s\nexpected among it: %s", text[:min(len(text), 2_000)], c.want)
+			}
+		})
+	}
+}

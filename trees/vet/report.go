@@ -2,7 +2,10 @@ package vet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"faultwalk/trees/strict"
 )
 
 // Kind sorts what can be wrong with trees.
@@ -104,4 +107,31 @@ func counted(n int, what string) string {
 		return "1 " + what
 	}
 	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// And joins two reports, of folders vetted one by one: what both have is there
+// once.
+func (r Report) And(other Report) Report {
+	r.Graphs, r.Steps = r.Graphs+other.Graphs, r.Steps+other.Steps
+	r.Checks, r.Causes = max(r.Checks, other.Checks), max(r.Causes, other.Causes)
+	r.Problems = union(r.Problems, other.Problems)
+	r.Undecided = union(r.Undecided, other.Undecided)
+	for _, w := range other.LeftOut {
+		if !slices.Contains(r.LeftOut, w) {
+			r.LeftOut = append(r.LeftOut, w)
+		}
+	}
+	return r
+}
+
+func union(a, b []Problem) []Problem {
+	f := newFound()
+	for _, p := range append(slices.Clone(a), b...) {
+		pos := strict.Pos{File: p.File, Line: p.Line, Col: p.Col}
+		f.add(pos, p.Kind, p.Message, p.Witness, "")
+		for _, plant := range p.Plants {
+			f.add(pos, p.Kind, p.Message, p.Witness, plant)
+		}
+	}
+	return f.sorted()
 }

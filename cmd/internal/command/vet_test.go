@@ -1,0 +1,60 @@
+package command
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/creack/pty"
+
+	"faultwalk/trees/strict"
+)
+
+func noTerm(string) string { return "" }
+
+func TestProgressShowsOnATerminalAloneAndWipesItself(t *testing.T) {
+	t.Parallel()
+	if progress(&bytes.Buffer{}, noTerm) != nil {
+		t.Error("a pipe gets progress")
+	}
+	screen, tty, err := pty.Open()
+	if err != nil {
+		t.Skip("no pseudo-terminal here: ", err)
+	}
+	defer screen.Close()
+	if progress(tty, func(string) string { return "dumb" }) != nil {
+		t.Error("a dumb terminal gets progress")
+	}
+	show := progress(tty, noTerm)
+	show(0, 9)
+	show(9, 9)
+	tty.WriteString("end")
+	want := "\rproving 1 of 9\r" + strings.Repeat(" ", len("proving 10 of 9")) + "\rend"
+	got := make([]byte, len(want))
+	screen.SetReadDeadline(time.Now().Add(10 * time.Second))
+	if _, err := io.ReadFull(screen, got); err != nil || string(got) != want {
+		t.Errorf("the terminal shows %q, %v; want %q", got, err, want)
+	}
+	tty.Close()
+}
+
+func TestExitCodesTellFindingsFromCallsAndFailures(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		err  error
+		want int
+	}{
+		{nil, ExitOK},
+		{&exitError{ExitFindings, nil}, ExitFindings},
+		{usage("no such folder"), ExitUsage},
+		{&exitError{ExitInternal, strict.Problems{{File: "f", Message: "broken"}}}, ExitInternal},
+		{errors.New("unknown flag"), ExitUsage},
+	} {
+		if got := exitCode(c.err, io.Discard); got != c.want {
+			t.Errorf("%v ends with %d, want %d", c.err, got, c.want)
+		}
+	}
+}
