@@ -16,7 +16,7 @@ import (
 func (j *Job) early(text string) (taken, error) {
 	name, values, ok := strings.Cut(text, "=")
 	if !ok || j.mind.graph == nil {
-		return taken{}, &Refused{"expected CHECK=VALUE, such as: supply-triple at unit-isolator=231/231/0.4"}
+		return taken{}, &Refused{"expected CHECK=VALUE, such as: triple-at at permanent-live=231/231/0.4"}
 	}
 	ref, err := trees.ParseRef(strings.TrimSpace(name))
 	if err != nil {
@@ -32,13 +32,13 @@ func (j *Job) early(text string) (taken, error) {
 	if r := j.mind.now[c.ID]; r != nil {
 		return taken{}, &Refused{c.ID + " was given already: " + j.readWords(r) + "; take that back first"}
 	}
-	b := &journal.Read{Check: c.ID, Measured: c.Measured(), Purpose: journal.ForEarly, Verdict: "taken before it was asked for"}
+	b := &journal.Read{Check: c.ID, Measured: c.Measured(), Purpose: journal.ForEarly}
 	if len(c.Probes) == 0 {
 		b.Answer = strings.TrimSpace(values)
 		if !answers(c, b.Answer) {
 			return taken{}, &Refused{fmt.Sprintf("%q is no answer to %s", b.Answer, checkName(c))}
 		}
-		return earlyTaken(b), nil
+		return j.concluded(&aim{check: c, purpose: journal.ForEarly}, b), nil
 	}
 	typed := strings.Split(values, "/")
 	if len(typed) > len(c.Probes) {
@@ -56,15 +56,11 @@ func answers(c *trees.BoundCheck, id string) bool {
 	return false
 }
 
-func earlyTaken(b *journal.Read) taken {
-	return taken{bodies: []any{b}, say: []string{"Taken in: " + b.Check + "."}}
-}
-
 // earlyValues reads one value after the other, and asks back where a digit may
 // be lost.
 func (j *Job) earlyValues(c *trees.BoundCheck, b *journal.Read, typed []string) (taken, error) {
 	if len(typed) == 0 {
-		return earlyTaken(b), nil
+		return j.concluded(&aim{check: c, purpose: journal.ForEarly}, b), nil
 	}
 	p := c.Probes[len(b.Values)]
 	r, err := measurements.Parse(c.Quantity, typed[0])

@@ -113,6 +113,8 @@ func (j *Job) concluded(a *aim, b *journal.Read) taken {
 		b.Verdict = j.confirmWords(a.cause, r)
 	case a.purpose == journal.ForRetest || a.purpose == journal.ForCleared:
 		b.Verdict = j.retestWords(r)
+	case a.purpose == journal.ForEarly:
+		b.Verdict = "taken before it was asked for"
 	default:
 		b.Verdict = "noted; what is expected next follows from it"
 	}
