@@ -34,8 +34,7 @@ type mind struct {
 
 // reading is what one check gave, the latest of its readings in an epoch.
 type reading struct {
-	event   int
-	epoch   int
+	events  []int // its last is the whole reading, those before it single probes
 	check   *trees.BoundCheck
 	step    string
 	purpose string
@@ -153,13 +152,15 @@ func (j *Job) read(n int, b *journal.Read) {
 		m.mismatches = append(m.mismatches, fmt.Sprintf("event %d: %q is measured otherwise in these trees; its reading is kept as a note", n, b.Check))
 		return
 	}
-	r := &reading{event: n, epoch: m.epoch, check: check, step: b.Step, purpose: b.Purpose, answer: b.Answer, values: map[string]journal.Value{}, body: b}
+	r := &reading{events: []int{n}, check: check, step: b.Step, purpose: b.Purpose, answer: b.Answer, values: map[string]journal.Value{}, body: b}
 	for _, v := range b.Values {
 		r.values[v.As] = v
 	}
 	if before := m.now[check.ID]; before != nil {
 		r.tried = before.tried
-		if b.Purpose == journal.ForAgain && len(before.values) == len(check.Probes) {
+		if len(before.values) < len(check.Probes) {
+			r.events = append(before.events, n)
+		} else if b.Purpose == journal.ForAgain {
 			r.tried++
 		}
 	}
@@ -182,7 +183,7 @@ func (j *Job) remember(r *reading) {
 	}
 	if v := j.judge(step, r); leads(v.to) != r.body.Leads {
 		j.mind.mismatches = append(j.mind.mismatches,
-			fmt.Sprintf("event %d: %s led to %q when it was read and leads to %q now", r.event, r.check.ID, r.body.Leads, leads(v.to)))
+			fmt.Sprintf("event %d: %s led to %q when it was read and leads to %q now", r.events[len(r.events)-1], r.check.ID, r.body.Leads, leads(v.to)))
 	}
 }
 

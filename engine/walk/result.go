@@ -97,9 +97,18 @@ func takeResult(j *Job, x Answer) (taken, error) {
 	}
 	switch c {
 	case "second again":
-		return taken{bodies: []any{&journal.Retracted{Event: j.doubt().event, Why: "measured again"}}}, nil
+		return undone(j.doubt()), nil
 	case "deciding again":
-		return taken{bodies: []any{&journal.Retracted{Event: j.deciding().read.event, Why: "measured again"}}}, nil
+		return undone(j.deciding().read), nil
 	}
 	return taken{bodies: []any{j.mind.tell("result", c)}}, nil
+}
+
+// undone takes a reading back with all its probes, so that it is asked for again.
+func undone(r *reading) taken {
+	var t taken
+	for _, n := range slices.Backward(r.events) {
+		t.bodies = append(t.bodies, &journal.Retracted{Event: n, Why: "measured again"})
+	}
+	return t
 }

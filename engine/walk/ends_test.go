@@ -1,0 +1,162 @@
+package walk_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"faultwalk/engine/journal"
+	"faultwalk/engine/walk"
+)
+
+func repaired(t *testing.T) *player {
+	t.Helper()
+	p := play(t, with(engineer("millrace-small", "cylinder-stays-cold"), callouts[0].wrong))
+	return p.until("repair").choose("done")
+}
+
+func TestRepairStartsAnEpochWithoutOldEvidence(t *testing.T) {
+	t.Parallel()
+	p := repaired(t)
+	if p.job.Epoch() != 1 {
+		t.Errorf("the epoch is %d, expected 1", p.job.Epoch())
+	}
+	// the same check again: the reading before the repair is no evidence now
+	if a := p.until("reading").job.Ask(); a.Check != "core-continuity of switch-wire" {
+		t.Errorf("it asks for %s", a.Check)
+	}
+}
+
+// The plant is walked again with what was read since the repair, and only that.
+func TestFailedRetestWalksAgainWithReadingsOfThisEpochOnly(t *testing.T) {
+	t.Parallel()
+	p := repaired(t)
+	p.tell["driven at diverter-switch-wire calling hot-water"] = "0.3"
+	p.until("retest failed")
+	if a := p.job.Ask(); !strings.HasPrefix(a.Title, "Not proven") || !slices.Equal(offered(a.Choices), []string{"again", "leave", "refer"}) {
+		t.Fatalf("it asks %q %v", a.Title, offered(a.Choices))
+	}
+	p.choose("again")
+	if a := p.job.Ask(); a.Check != "screen-lives" {
+		t.Errorf("it begins with %s %q", a.ID, a.Title)
+	}
+	delete(p.tell, "driven at diverter-switch-wire calling hot-water")
+	p.tell = with(p.tell, map[string]string{"tap-against-screen": "both-cold", "legs": "radiator-leg", "travel of diverter": "silent"})
+	from := len(p.asks)
+	p.until("result")
+	for _, a := range p.asks[from:] {
+		if a.Check == "driven at diverter-switch-wire calling hot-water" && a.Reading.As == "ln" {
+			t.Error("what was read since the repair is read again")
+		}
+	}
+	if got := p.read(journal.ForTree); strings.Count(got, "hot-water-settings") != 2 {
+		t.Errorf("what was read before the repair still counts: %s", got)
+	}
+	if p.job.Epoch() != 1 {
+		t.Errorf("walking again made epoch %d", p.job.Epoch())
+	}
+}
+
+func TestProvenOnlyOnceWhatClearsTheSignPassed(t *testing.T) {
+	t.Parallel()
+	p := repaired(t)
+	p.tell["cylinder-warms"] = "stays"
+	p.until("retest failed")
+	if !strings.Contains(p.body(), "failed") {
+		t.Errorf("it says %s", p.body())
+	}
+	p.tell["retest failed"] = "leave"
+	if p.run(); p.closed().As != journal.LeftSafe {
+		t.Errorf("closed as %s, expected left safe", p.closed().As)
+	}
+}
+
+// A retest that these hands cannot take proves nothing, and is no dead end.
+func TestRetestOutOfReachLeavesTheJobUnproven(t *testing.T) {
+	t.Parallel()
+	p := repaired(t)
+	p.until("reading").command("hand over", "")
+	p.tell = with(p.tell, map[string]string{"hands": "householder"})
+	p.until("retest failed")
+	if !strings.Contains(p.body(), "not possible") {
+		t.Errorf("it says %s", p.body())
+	}
+	p.tell["retest failed"] = "leave"
+	p.run()
+	if c := p.closed(); c.As == journal.Proven || len(p.job.Exposed()) > 0 && !strings.Contains(c.Words, "left open") {
+		t.Errorf("closed %+v, exposed %v", c, p.job.Exposed())
+	}
+}
+
+func TestProvenIsTakenBackWhereTheHandoverIsNot(t *testing.T) {
+	t.Parallel()
+	p := repaired(t).until("handover")
+	if !strings.Contains(p.job.Ask().Title, journal.Proven) || !strings.Contains(p.body(), "Tell the customer") {
+		t.Errorf("%q\n%s", p.job.Ask().Title, p.body())
+	}
+	if p.choose("not"); p.closed().As != journal.LeftSafe {
+		t.Errorf("closed as %s", p.closed().As)
+	}
+}
+
+// However a job ends, no mains enclosure is left open with power on.
+func TestNoEndLeavesAnEnclosureOpenWithPowerOn(t *testing.T) {
+	t.Parallel()
+	ends := map[string]func(p *player) string{
+		journal.LeftSafe:  func(p *player) string { p.until("result").choose("leave"); return journal.LeftSafe },
+		journal.Referred:  func(p *player) string { p.until("result").choose("refer"); return journal.Referred },
+		journal.Abandoned: func(p *player) string { p.until("reading").command("give up", "called away"); return journal.Abandoned },
+	}
+	for name, end := range ends {
+		for _, leave := range []string{"back", "isolated"} {
+			t.Run(name+" "+leave, func(t *testing.T) {
+				t.Parallel()
+				p := play(t, with(engineer("millrace-small", "cylinder-stays-cold"), callouts[0].wrong))
+				want := end(p)
+				p.tell["leave"] = leave
+				p.run()
+				c, w := p.closed(), p.job.World()
+				if c.As != want || len(p.job.Exposed()) > 0 || strings.Contains(c.Words, "left open") {
+					t.Errorf("closed %+v, exposed %v", c, p.job.Exposed())
+				}
+				for id, e := range w.Enclosures {
+					if e.Open != 0 {
+						t.Errorf("%s is left open", id)
+					}
+				}
+				if locked := len(w.Locked()) > 0; locked != (leave == "isolated") {
+					t.Errorf("left %s with %v locked", leave, w.Locked())
+				}
+			})
+		}
+	}
+}
+
+// Where the hands that are left cannot close what stands open, it is recorded,
+// and the job is passed on rather than called safe.
+func TestWhatCannotBeClosedIsRecorded(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark"}))
+	p.until("reading").command("hand over", "")
+	p.tell["hands"] = "householder"
+	p.until("beyond").choose("refer")
+	p.run()
+	if c := p.closed(); c.As != journal.Referred || !strings.Contains(c.Words, "left open with power on: ") || !strings.Contains(c.Words, "the control enclosure") {
+		t.Errorf("closed %+v", c)
+	}
+	for _, a := range p.asks {
+		if strings.HasPrefix(a.Title, "Covers on") && p.job.World() == nil {
+			t.Error("a householder is asked to put a cover on")
+		}
+	}
+}
+
+func TestClosedJobTakesNothingMore(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "no-heat-demand"), map[string]string{"danger": "burning"})).run()
+	for _, ans := range []walk.Answer{{Choice: "read"}, {Command: "note", Rest: "more"}, {Command: "back"}} {
+		if err := p.try(ans); err == nil {
+			t.Errorf("%+v is taken", ans)
+		}
+	}
+}
