@@ -28,7 +28,7 @@ func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
 	if sym.Cleared.Value != "" {
 		b.graph.Cleared = b.check(sym.Cleared, nil, nil)
 	}
-	b.graph.checks, b.graph.causes, b.graph.below = b.checks, b.causes, map[string][]*BoundCause{}
+	b.graph.checks, b.graph.causes = b.checks, b.causes
 	if len(b.problems) > 0 {
 		return nil, b.problems.Sorted()
 	}

@@ -26,7 +26,6 @@ type Graph struct {
 	Held    map[*Step]bool // of those, the ones whose `if` holds on this plant
 	checks  map[string]*BoundCheck
 	causes  map[string]*BoundCause
-	below   map[string][]*BoundCause
 }
 
 // Bound is one step of a graph. Path is its id: symptom/step, and inside a

@@ -18,28 +18,27 @@ func (g *Graph) Cause(id string) *BoundCause { return g.causes[id] }
 // Causes lists every cause that can still be reached from a target, in the
 // order of the tree.
 func (g *Graph) Causes(t Target) []*BoundCause {
-	if t.Go == "" {
-		return t.Causes
-	}
-	if known, ok := g.below[t.Go]; ok {
-		return known
-	}
 	var out []*BoundCause
-	seen := map[*BoundCause]bool{}
-	add := func(t Target) {
-		for _, c := range g.Causes(t) {
-			if !seen[c] {
-				seen[c] = true
+	causes, steps := map[*BoundCause]bool{}, map[string]bool{}
+	var visit func(t Target)
+	visit = func(t Target) {
+		for _, c := range t.Causes {
+			if !causes[c] {
+				causes[c] = true
 				out = append(out, c)
 			}
 		}
+		step := g.Steps[t.Go]
+		if step == nil || steps[t.Go] {
+			return
+		}
+		steps[t.Go] = true
+		for _, br := range step.Branches {
+			visit(br.To)
+		}
+		visit(step.Otherwise)
 	}
-	step := g.Steps[t.Go]
-	for _, br := range step.Branches {
-		add(br.To)
-	}
-	add(step.Otherwise)
-	g.below[t.Go] = out
+	visit(t)
 	return out
 }
 
