@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"faultwalk/engine/journal"
+	"faultwalk/trees"
 )
 
 // Available says whether a thing could be done by these hands with these
@@ -27,7 +28,7 @@ func Rehearse(ctx Context, w *World, acts []journal.Act) (*World, *Refusal) {
 	c := w.Clone()
 	for _, a := range acts {
 		if w.Cannot[Key(a)] {
-			return c, impossible(a)
+			return c, impossible(ctx.Plant, a)
 		}
 		if r := Guard(ctx, c, OfAct(a)); r != nil {
 			return c, r
@@ -38,8 +39,8 @@ func Rehearse(ctx Context, w *World, acts []journal.Act) (*World, *Refusal) {
 }
 
 // impossible is the refusal of what was found not to be possible.
-func impossible(a journal.Act) *Refusal {
-	r := &Refusal{Why: fmt.Sprintf("it could not be done before: %s", Key(a)), Referral: beyondHands, Kind: Never}
+func impossible(p *trees.Plant, a journal.Act) *Refusal {
+	r := &Refusal{Why: fmt.Sprintf("it could not be done before: %s, %s", a.Do, p.Words(a.On)), Referral: beyondHands, Kind: Never}
 	switch a.Do {
 	case journal.ActSwitchOff, journal.ActLock:
 		r.Referral = noIsolation

@@ -105,7 +105,7 @@ func TestAnActThatCannotBeDoneIsGoneRoundOrMakesTheCheckUnavailable(t *testing.T
 	}
 	cannot(journal.ActSwitchOff, "controls-spur")
 	r := Available(ctx, w, OfCheck(c))
-	refused(t, r, Never, "switch off controls-spur")
+	refused(t, r, Never, "switch off, the controls spur")
 	if r != nil && r.Referral != noIsolation {
 		t.Errorf("referral %q", r.Referral)
 	}
