@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"faultwalk/measurements"
 	"faultwalk/trees"
 	"faultwalk/trees/prove"
 )
@@ -61,22 +62,24 @@ func probeIndex(c *trees.BoundCheck, as string) int {
 	return 0
 }
 
-// rangeWords writes a range in the trade's way: "below 5 V", "216.2 to 253 V", "above 4.5 kΩ or OL".
+// rangeWords writes a range in the trade's way, to four figures: "below 5 V",
+// "216.2 to 253 V", "4.5 kΩ or more".
 func rangeWords(c *trees.BoundCheck, r prove.Range) string {
-	q, d := c.Quantity, c.Quantity.Domain()
+	d := c.Quantity.Domain()
+	lo, hi := c.Quantity.Format(measurements.Significant(r.Lo, 4)), c.Quantity.Format(measurements.Significant(r.Hi, 4))
 	switch {
 	case r.Lo <= d.Lo && r.Hi >= d.Hi:
 		return "anything"
 	case r.Lo <= d.Lo && r.HiIn:
-		return "up to " + q.Format(r.Hi)
+		return "up to " + hi
 	case r.Lo <= d.Lo:
-		return "below " + q.Format(r.Hi)
+		return "below " + hi
 	case r.Hi >= d.Hi && r.LoIn:
-		return q.Format(r.Lo) + " or more"
+		return lo + " or more"
 	case r.Hi >= d.Hi:
-		return "above " + q.Format(r.Lo)
+		return "above " + lo
 	}
-	return q.Format(r.Lo) + " to " + q.Format(r.Hi)
+	return lo + " to " + hi
 }
 
 // drawRanges divides one probe's readings by what they would lead to, in
