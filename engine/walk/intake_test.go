@@ -1,0 +1,114 @@
+package walk_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"faultwalk/engine/journal"
+	"faultwalk/engine/walk"
+)
+
+// Every danger ends the job before anything is touched, with what to do and
+// whom to call; for a shock the main switch is no cure (handbook 5.1).
+func TestDangerEndsTheJobWithWhatToDo(t *testing.T) {
+	t.Parallel()
+	want := map[string][]string{
+		"burning":              {"999", "electrically competent"},
+		"shock-or-tingle":      {"main switch", "not enough", "105"},
+		"water-on-electrics":   {"Keep away", "dried"},
+		"hot-relief-discharge": {"every tap and every water valve as it is", "unvented"},
+		"refrigerant-leak":     {"three metres", "not use the switch beside it", "certified for refrigerant"},
+	}
+	for id, words := range want {
+		p := play(t, map[string]string{"danger": id}).until("danger met")
+		a := p.job.Ask()
+		text := a.Title + "\n" + p.body()
+		for _, w := range words {
+			if !strings.Contains(text, w) {
+				t.Errorf("%s: nothing says %q:\n%s", id, w, text)
+			}
+		}
+		if !strings.HasPrefix(a.Title, "Stop: ") || len(a.Cautions) == 0 || !slices.Equal(offered(a.Choices), []string{"read"}) {
+			t.Errorf("%s: %q %v", id, a.Title, offered(a.Choices))
+		}
+		if c := p.choose("read").closed(); c.As != journal.Referred || c.To == "" {
+			t.Errorf("%s: closed %+v", id, c)
+		}
+	}
+}
+
+func TestDangerIsAskedFirstOfEveryJob(t *testing.T) {
+	t.Parallel()
+	p := play(t, nil)
+	if a := p.job.Ask(); a.ID != "danger" || len(a.Choices) != 6 || len(a.Cautions) < 2 {
+		t.Errorf("it begins with %s, %d choices, %d cautions", a.ID, len(a.Choices), len(a.Cautions))
+	}
+}
+
+// Each of the three facts that turn readings round sends back to the choice of
+// plant when it is not so.
+func TestFactThatIsNotThisPlantsSendsBackToTheChoiceOfPlant(t *testing.T) {
+	t.Parallel()
+	for fact, other := range map[string]string{"unit": "split", "heat-call": "volt-free", "board-fed": "own-spur"} {
+		p := play(t, engineer("millrace-small", "no-heat-demand")).until("fact " + fact).choose(other)
+		if a := p.job.Ask(); a.ID != "plant" {
+			t.Errorf("%s is %s: it asks %s", fact, other, a.ID)
+		}
+		if got := p.said[len(p.said)-1]; !strings.Contains(got, "That is not the plant you chose") {
+			t.Errorf("it says %q", got)
+		}
+		p.tell["plant"] = "millrace-large"
+		p.until("look")
+		if p.job.Plant().ID != "millrace-large" {
+			t.Errorf("it goes on with %s", p.job.Plant().ID)
+		}
+	}
+}
+
+func TestIntakeAsksOnceWhoWhatAndWithWhich(t *testing.T) {
+	t.Parallel()
+	p := play(t, engineer("millrace-small", "no-heat-demand")).until("look")
+	var got []string
+	for _, a := range p.asks {
+		got = append(got, a.ID)
+	}
+	want := []string{"danger", "operator", "hands", "certificates", "instruments", "tester", "told", "plant", "fact unit", "fact heat-call", "fact board-fed", "symptom", "changed"}
+	if !slices.Equal(got, want) {
+		t.Errorf("it asks %v, expected %v", got, want)
+	}
+	for _, e := range p.job.Events() {
+		if b, ok := e.Body.(*journal.Handed); ok && (b.Hands.Calibration != "2026-01-10" || !b.Hands.ProvingUnit || len(b.Hands.Kit) != 6) {
+			t.Errorf("handed to %+v", b.Hands)
+		}
+	}
+}
+
+func TestIntakeRefusesWhatIsNoAnswer(t *testing.T) {
+	t.Parallel()
+	for ask, wrong := range map[string][]walk.Answer{
+		"danger":      {{Choice: "no"}, {}},
+		"hands":       {{Choice: "wizard"}},
+		"instruments": {{Typed: ""}, {Typed: "9"}, {Typed: "1 all"}, {Typed: "spanner"}},
+		"tester":      {{Fields: []string{"yes"}}, {Fields: []string{"perhaps", "2026"}}, {Fields: []string{"yes", " "}}},
+		"plant":       {{Choice: "millrace"}},
+		"symptom":     {{Choice: "cold"}},
+	} {
+		p := play(t, engineer("millrace-small", "no-heat-demand")).until(ask)
+		for _, ans := range wrong {
+			p.refused(ans)
+		}
+	}
+}
+
+func TestInstrumentsAreChosenByNumberNameAllOrNone(t *testing.T) {
+	t.Parallel()
+	for typed, want := range map[string]int{"1": 1, "1 2": 2, "1,2,6": 3, "all": 6, "ALL": 6, "two-pole multimeter": 2, "none": 0, "1 1": 1} {
+		p := play(t, with(engineer("millrace-small", "no-heat-demand"), map[string]string{"instruments": typed})).until("told")
+		for _, e := range p.job.Events() {
+			if b, ok := e.Body.(*journal.Handed); ok && len(b.Hands.Kit) != want {
+				t.Errorf("%q gives %v", typed, b.Hands.Kit)
+			}
+		}
+	}
+}
