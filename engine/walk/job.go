@@ -29,6 +29,7 @@ type Job struct {
 	world  *safety.World
 	mind   *mind
 	prover *prove.Prover
+	edges  trees.Edges
 	plants map[string]*trees.Plant
 	graphs map[string]*trees.Graph
 	aside  *stage // a question about the answer just given; never stored
@@ -49,7 +50,7 @@ func Resume(lib Library, events []journal.Event) (j *Job, mismatches []string) {
 }
 
 func open(lib Library, events []journal.Event) *Job {
-	j := &Job{lib: lib, prover: prove.New(), plants: map[string]*trees.Plant{}, graphs: map[string]*trees.Graph{}}
+	j := &Job{lib: lib, prover: prove.New(), edges: trees.Edges{}, plants: map[string]*trees.Plant{}, graphs: map[string]*trees.Graph{}}
 	j.events = events
 	j.derive()
 	j.rebuild()

@@ -19,7 +19,7 @@ var morning = time.Date(2026, 2, 3, 9, 0, 0, 0, time.UTC)
 // and readings as a healthy plant gives them but for what is told, acts by
 // doing them. Once something is repaired the plant is healthy.
 type player struct {
-	t    *testing.T
+	t    testing.TB
 	lib  walk.Library
 	job  *walk.Job
 	tell map[string]string // ask, check or check:probe → answers, parted by " => " where they change
@@ -43,12 +43,12 @@ func with(says map[string]string, more map[string]string) map[string]string {
 	return says
 }
 
-func play(t *testing.T, says map[string]string) *player {
+func play(t testing.TB, says map[string]string) *player {
 	t.Helper()
 	return playWith(t, theHouse().lib, "gb", says)
 }
 
-func playWith(t *testing.T, lib walk.Library, jurisdiction string, says map[string]string) *player {
+func playWith(t testing.TB, lib walk.Library, jurisdiction string, says map[string]string) *player {
 	t.Helper()
 	job, _ := walk.Begin(lib, "job-1", "test", jurisdiction, morning)
 	return &player{t: t, lib: lib, job: job, tell: says}
@@ -305,7 +305,7 @@ func offered(choices []walk.Choice) []string {
 }
 
 // reread writes events as lines, reads the lines back and resumes from them.
-func reread(t *testing.T, lib walk.Library, events []journal.Event) *walk.Job {
+func reread(t testing.TB, lib walk.Library, events []journal.Event) *walk.Job {
 	t.Helper()
 	job, mismatches := walk.Resume(lib, decoded(t, lines(t, events)))
 	if len(mismatches) > 0 {

@@ -11,7 +11,7 @@ import (
 )
 
 // lines are the events as a journal holds them.
-func lines(t *testing.T, events []journal.Event) []byte {
+func lines(t testing.TB, events []journal.Event) []byte {
 	t.Helper()
 	var out []byte
 	tail := journal.Start()
@@ -25,7 +25,7 @@ func lines(t *testing.T, events []journal.Event) []byte {
 	return out
 }
 
-func decoded(t *testing.T, text []byte) []journal.Event {
+func decoded(t testing.TB, text []byte) []journal.Event {
 	t.Helper()
 	events, _, damage := journal.Decode(text)
 	if damage != nil {

@@ -91,7 +91,7 @@ func (j *Job) partition(step *trees.Bound, r *reading) (*prove.Partition, error)
 }
 
 func (j *Job) situation(r *reading) (trees.Situation, error) {
-	sit := trees.Situation{Jurisdiction: j.mains(), Modes: map[string]string{}}
+	sit := trees.Situation{Jurisdiction: j.mains(), Modes: map[string]string{}, Edges: j.edges}
 	for as, v := range r.values {
 		sit.Modes[as] = v.Mode
 	}
