@@ -145,9 +145,48 @@ func TestWhatCannotBeClosedIsRecorded(t *testing.T) {
 		t.Errorf("closed %+v", c)
 	}
 	for _, a := range p.asks {
-		if strings.HasPrefix(a.Title, "Covers on") && p.job.World() == nil {
+		if strings.HasPrefix(a.Title, "Covers on") {
 			t.Error("a householder is asked to put a cover on")
 		}
+	}
+}
+
+// A job called safe has nothing live in reach.
+func TestLeavingIsNoSafeEndWithLivePartsInReach(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "pair-volts from pair-a to pair-b": "-12"}))
+	p.tell["confirm"] = "without"
+	p.until("result").command("hand over", "")
+	p.tell["hands"] = "householder"
+	p.until("result").choose("leave").run()
+	if c := p.closed(); c.As != journal.Referred || c.To == "" || !strings.Contains(c.Words, "left open with power on") {
+		t.Errorf("closed %+v", c)
+	}
+}
+
+// Cleared, but not put back: not proven, and left isolated.
+func TestJobThatCannotBePutBackIsNotProven(t *testing.T) {
+	t.Parallel()
+	p := repaired(t)
+	p.tell["cylinder-warms"] = "rises"
+	p.until("cylinder-warms").give(walk.Answer{Choice: "rises"})
+	p.until("acts").impossible("") // what was called cannot be withdrawn
+	if a := p.until("handover").job.Ask(); strings.Contains(a.Title, journal.Proven) {
+		t.Errorf("it is to be closed as %q", a.Title)
+	}
+	if p.run(); p.closed().As != journal.LeftSafe {
+		t.Errorf("closed as %s", p.closed().As)
+	}
+}
+
+// What cannot be put back is left isolated instead.
+func TestPlantThatCannotBePutBackIsLeftIsolated(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "no-heat-demand"), callouts[6].wrong)).until("result").choose("leave").choose("back")
+	p.untilAsk("power coming back", func(a *walk.Ask) bool { return strings.HasPrefix(a.Title, "Power back") })
+	p.impossible("Switch on").run()
+	if c := p.closed(); c.As != journal.LeftSafe || len(p.job.World().Locked()) < 2 || len(p.job.Exposed()) > 0 {
+		t.Errorf("closed %+v, locked %v", c, p.job.World().Locked())
 	}
 }
 

@@ -135,6 +135,9 @@ func TestStepBeyondTheHandsGoesOnByOtherwiseOrIsReferred(t *testing.T) {
 	if got := offered(p.job.Ask().Choices); !slices.Equal(got, []string{"hands", "refer"}) {
 		t.Errorf("without another way it offers %v", got)
 	}
+	if p.command("why", ""); p.said[len(p.said)-1] != p.job.Ask().Body[0] {
+		t.Errorf("why says more than the reason: %s", p.said[len(p.said)-1])
+	}
 	p.choose("refer").run()
 	if c := p.closed(); c.As != journal.Referred || !strings.Contains(c.To, "electrically competent") {
 		t.Errorf("closed %+v", c)
@@ -239,6 +242,18 @@ func TestWithoutAJurisdictionOnlyLookingIsLeft(t *testing.T) {
 					t.Errorf("without a jurisdiction: %s %s", a.ID, a.Title)
 				}
 			})
+		}
+	}
+}
+
+// A repair without words to say is not one for a householder on the phone.
+func TestRepairWithoutWordsToSayIsNotForAHouseholderOnThePhone(t *testing.T) {
+	t.Parallel()
+	for operator, may := range map[string]bool{"phone": false, "here": true} {
+		p := play(t, with(plainHands("householder", operator), map[string]string{"plant": "millrace-small", "symptom": "controller-blank",
+			"screen-lives": "dark", "unit-switches": "breaker-tripped", "reset-once": "holds"})).until("result")
+		if got := slices.Contains(offered(p.job.Ask().Choices), "repair overcurrent-once of unit-breaker"); got != may {
+			t.Errorf("%s: the repair is offered: %v\n%s", operator, got, p.body())
 		}
 	}
 }
