@@ -69,7 +69,8 @@ type Range struct {
 }
 
 // Answer is what came back. Exactly one of Choice, Typed, Fields or Command is
-// used, as the Ask's Kind wants.
+// used, as the Ask's Kind wants. The Fields of a proof may end at the line where
+// a voltage was found: nobody reads on.
 type Answer struct {
 	Choice  string
 	Typed   string
