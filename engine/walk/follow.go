@@ -118,7 +118,6 @@ func (j *Job) turn(b *journal.Turned) {
 // repaired starts a new epoch: what was read before is of another plant.
 func (j *Job) repaired(b *journal.Repaired) {
 	m := j.mind
-	m.repaired = append(m.repaired, b)
 	m.retests = j.retestsFor(b.Cause)
 	m.epoch++
 	m.now = map[string]*reading{}

@@ -23,9 +23,7 @@ type mind struct {
 	trail        []passed
 	skipped      map[string]string // step → why
 	meters       map[string]int    // probe → how often another meter was asked for
-	repaired     []*journal.Repaired
 	retests      []*retest
-	notes        []string
 	shown        map[string]bool // cautions
 	finish       *finish
 	closed       *journal.Closed
@@ -106,8 +104,6 @@ func (j *Job) take(e journal.Event) {
 		j.turn(b)
 	case *journal.Repaired:
 		j.repaired(b)
-	case *journal.Noted:
-		m.notes = append(m.notes, b.Text)
 	case *journal.Closed:
 		m.closed = b
 	}
