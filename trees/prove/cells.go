@@ -43,6 +43,26 @@ func (a *axis) add(r Range) {
 	a.cells = append(a.cells, cell{Range: r, at: x, boxed: x})
 }
 
+// strip is neighbouring cells, both included, within which one condition does not change.
+type strip struct{ first, last int }
+
+// strips joins the cells between a condition's own thresholds: those of the other conditions do not touch it. The
+// upper end stands alone, for OL.
+func (a *axis) strips(own []float64) []strip {
+	var all []strip
+	joins := false
+	for i, c := range a.cells {
+		alone := c.Lo == c.Hi && (c.Lo == a.variable.Max || slices.Contains(own, c.Lo))
+		if joins && !alone {
+			all[len(all)-1].last = i
+		} else {
+			all = append(all, strip{i, i})
+		}
+		joins = !alone
+	}
+	return all
+}
+
 // touched gives the first and the last cell that the readings from lo to hi touch.
 func (a axis) touched(lo, hi float64) (first, last int) {
 	first = sort.Search(len(a.cells), func(i int) bool {

@@ -74,7 +74,7 @@ type runner struct {
 	program   *program
 	machine   vm.VM
 	env       map[string]any
-	names     []bool // dimensions the condition names
+	strips    [][]strip // of the dimensions the condition names; nil for the others
 	sizes     []int
 	branch    int
 	failure   string
@@ -86,16 +86,23 @@ func (w *work) run(branch int, made *program) {
 	for name, value := range w.set.Constants {
 		r.env[name] = value
 	}
-	r.names = make([]bool, len(r.sizes))
+	r.strips = make([][]strip, len(r.sizes))
 	for _, f := range made.facts {
-		r.names[p.fact(f.key)] = true
+		r.strips[p.fact(f.key)] = []strip{{0, 0}, {1, 1}}
 	}
-	for i := range p.axes {
-		r.names[len(p.facts)+i] = made.reads.has(i)
+	single, alone := made.reads.single()
+	alone = alone && len(made.facts) == 0
+	for i, a := range p.axes {
+		switch d := len(p.facts) + i; {
+		case alone && i == single:
+			r.strips[d] = a.strips(w.cuts[i]) // every cell: it costs little
+		case made.reads.has(i):
+			r.strips[d] = a.strips(w.own[branch][i])
+		}
 	}
 	r.dimension(0, []int{0})
-	if index, ok := made.reads.single(); ok && len(made.facts) == 0 {
-		r.confirm(index)
+	if alone {
+		r.confirm(single)
 	}
 	if r.failure != "" {
 		w.leave(branch, Undecided{Line: 1, Reason: r.failure})
@@ -116,24 +123,22 @@ func (r *runner) dimension(d int, offsets []int) {
 		}
 		return
 	}
-	if !r.names[d] {
-		r.dimension(d+1, spread(offsets, r.sizes[d]))
+	if r.strips[d] == nil {
+		r.dimension(d+1, spread(nil, offsets, r.sizes[d], strip{0, r.sizes[d] - 1}))
 		return
 	}
-	inner := make([]int, len(offsets))
-	for i := range r.sizes[d] {
-		r.set(d, i)
-		for k, o := range offsets {
-			inner[k] = o*r.sizes[d] + i
-		}
+	var inner []int
+	for _, s := range r.strips[d] {
+		r.set(d, s.first)
+		inner = spread(inner[:0], offsets, r.sizes[d], s)
 		r.dimension(d+1, inner)
 	}
 }
 
-func spread(offsets []int, size int) []int {
-	all := make([]int, 0, len(offsets)*size)
+// spread gives the places of a strip's cells, one dimension on.
+func spread(all, offsets []int, size int, s strip) []int {
 	for _, o := range offsets {
-		for i := range size {
+		for i := s.first; i <= s.last; i++ {
 			all = append(all, o*size+i)
 		}
 	}

@@ -3,6 +3,7 @@ package prove
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -88,8 +89,9 @@ type work struct {
 	set        Set
 	vocabulary Vocabulary
 	key        string
-	conditions []*Condition // nil for else
-	cuts       [][]float64  // thresholds of each reading
+	conditions []*Condition  // nil for else
+	cuts       [][]float64   // thresholds of each reading
+	own        [][][]float64 // the same of each condition by itself
 	partition  Partition
 	undecided  []Undecided
 	errors     Errors
@@ -105,13 +107,18 @@ func (w *work) compile() {
 			w.addErrors(i, err)
 		}
 		w.conditions = append(w.conditions, c)
+		w.own = append(w.own, nil)
 		if c == nil {
 			w.partition.formulas = append(w.partition.formulas, nil)
 			continue
 		}
 		w.partition.formulas = append(w.partition.formulas, c.formula)
+		before := slices.Clone(w.cuts)
 		for _, u := range w.cut(c) {
 			w.leave(i, u)
+		}
+		for k, all := range w.cuts {
+			w.own[i] = append(w.own[i], slices.Clone(all[len(before[k]):]))
 		}
 	}
 }
