@@ -117,6 +117,7 @@ its retest and a job sheet.
 
 Without a command it starts a callout and asks everything.`,
 		Args:          cobra.NoArgs,
+		Version:       build,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		RunE:          func(c *cobra.Command, _ []string) error { return runCallout(w, o) },

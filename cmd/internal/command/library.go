@@ -10,9 +10,6 @@ import (
 	"faultwalk/trees"
 )
 
-// build names this program in journals; the release sets it.
-var build = "development"
-
 // places are where this person's files belong.
 func (w World) places() keep.Places {
 	return keep.Places{System: w.System, Home: w.Home, Env: w.Env}
