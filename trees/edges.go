@@ -3,6 +3,7 @@ package trees
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/vm"
@@ -13,10 +14,10 @@ import (
 // safe for several goroutines.
 type Edges map[string]*vm.Program
 
-// number evaluates a number expression over dotted constants, min, max and abs.
-func (e Edges) number(text string, constants map[string]float64) (float64, error) {
-	env := edgeNames(constants)
-	program, err := e.program(text, env, len(constants))
+// number evaluates a number expression over the names of an environment, which
+// edgeNames made of that many constants.
+func (e Edges) number(text string, env map[string]any, constants int) (float64, error) {
+	program, err := e.program(text, env, constants)
 	if err != nil {
 		return 0, err
 	}
@@ -32,7 +33,7 @@ func (e Edges) number(text string, constants map[string]float64) (float64, error
 }
 
 func (e Edges) program(text string, env map[string]any, constants int) (*vm.Program, error) {
-	key := fmt.Sprint(constants, " ", text)
+	key := strconv.Itoa(constants) + " " + text
 	if known := e[key]; known != nil {
 		return known, nil
 	}

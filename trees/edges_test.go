@@ -18,13 +18,13 @@ func TestEdgesGiveTheSameRememberedOrNot(t *testing.T) {
 	} {
 		constants := map[string]float64{"mains.low": 216.2, "expected.low": c.low}
 		for _, edges := range []Edges{nil, known, known} {
-			got, err := edges.number(c.text, constants)
+			got, err := edges.number(c.text, edgeNames(constants), len(constants))
 			if err != nil || got != c.want {
 				t.Errorf("%s with expected.low %v gives %v, %v; want %v", c.text, c.low, got, err, c.want)
 			}
 		}
 	}
-	if _, err := known.number("min(300, expected.low)", map[string]float64{"mains.low": 1}); err == nil {
+	if _, err := known.number("min(300, expected.low)", edgeNames(map[string]float64{"mains.low": 1}), 1); err == nil {
 		t.Error("an edge over an expectation was worked out without one")
 	}
 	if len(known) != 4 {

@@ -84,12 +84,13 @@ func (s *Set) bands(scale, mode string, constants map[string]float64, known Edge
 		return nil, fmt.Errorf("scale %s has no bands for %s", scale, mode)
 	}
 	out := make([]prove.Band, 0, len(list))
+	env := edgeNames(constants)
 	before, including := math.Inf(-1), false
 	for _, b := range list {
 		to := math.Inf(1)
 		if !b.Last {
 			var err error
-			if to, err = known.number(b.To.Value, constants); err != nil {
+			if to, err = known.number(b.To.Value, env, len(constants)); err != nil {
 				return nil, fmt.Errorf("scale %s, band %s: %w", scale, b.Name, err)
 			}
 		}

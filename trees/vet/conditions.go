@@ -31,7 +31,7 @@ func (v *vetting) condition(p *trees.Plant, c *trees.BoundCheck, t strict.Text, 
 			return
 		}
 		for _, e := range r.errors {
-			v.on(p, t.At(e.Line, e.Column), Condition, e.Message+s.words)
+			v.on(p, t.At(e.Line, e.Column), Condition, e.Message+s.where(c))
 		}
 		f.judged(r)
 	}

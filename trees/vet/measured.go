@@ -79,10 +79,10 @@ func (v *vetting) namesExpected(scale string) bool {
 func (v *vetting) wrong(p *trees.Plant, b *trees.Bound, s situation, r *proof) {
 	for _, e := range r.errors {
 		if e.Branch < 0 || e.Branch >= len(b.Branches) {
-			v.on(p, b.Pos, Condition, e.Message+s.words)
+			v.on(p, b.Pos, Condition, e.Message+s.where(b.Check))
 			continue
 		}
-		v.on(p, b.Branches[e.Branch].If.At(e.Line, e.Column), Condition, e.Message+s.words)
+		v.on(p, b.Branches[e.Branch].If.At(e.Line, e.Column), Condition, e.Message+s.where(b.Check))
 	}
 	for _, u := range r.undecided {
 		v.doubt(b, u)
@@ -90,10 +90,10 @@ func (v *vetting) wrong(p *trees.Plant, b *trees.Bound, s situation, r *proof) {
 	for _, f := range r.findings {
 		switch f.Kind {
 		case prove.Uncovered:
-			v.found.add(b.Pos, Gap, fmt.Sprintf("no branch owns %s; for example %s%s", f.Where, f.Example, s.words), f.Example, p.ID)
+			v.found.add(b.Pos, Gap, fmt.Sprintf("no branch owns %s; for example %s%s", f.Where, f.Example, s.where(b.Check)), f.Example, p.ID)
 		case prove.Overlap:
 			last := b.Branches[f.Branches[len(f.Branches)-1]]
-			v.found.add(last.Pos, Overlap, fmt.Sprintf("%s own %s; for example %s%s", together(b, f.Branches), f.Where, f.Example, s.words), f.Example, p.ID)
+			v.found.add(last.Pos, Overlap, fmt.Sprintf("%s own %s; for example %s%s", together(b, f.Branches), f.Where, f.Example, s.where(b.Check)), f.Example, p.ID)
 		case prove.NoElse:
 			v.noElse(b, r)
 		}
@@ -151,7 +151,7 @@ func (v *vetting) overloaded(p *trees.Plant, b *trees.Bound, s situation, r *pro
 		if len(r.undecided) > 0 {
 			why = "as far as the proof can tell " + together(b, known(o.branches)) + " may own it; begin the condition with a band that OL is not in"
 		}
-		v.found.add(b.Pos, Overload, fmt.Sprintf("OL on a meter that ends at %s (%s) decides nothing: %s%s", top, o.mode, why, s.words), "OL", p.ID)
+		v.found.add(b.Pos, Overload, fmt.Sprintf("OL on a meter that ends at %s (%s) decides nothing: %s%s", top, o.mode, why, s.where(b.Check)), "OL", p.ID)
 		return
 	}
 }

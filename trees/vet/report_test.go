@@ -164,3 +164,18 @@ func TestEveryKindOfProblemHasACase(t *testing.T) {
 		}
 	}
 }
+
+func TestPlacesOfAnExpectationThatAreNotTriedAreSaid(t *testing.T) {
+	t.Parallel()
+	below := times(20, func(i int) string { return fmt.Sprintf(" or reading < %d", i+2) })
+	set, problems := trees.Overlay(base(t), filesOf("symptoms/own.yaml", strings.Replace(ownTree(
+		"  - id: s0\n    check: sensor-ohms of sensor\n    branches:\n      - if: reading < 1"+below+"\n        refer: watch\n      - if: reading >= 21\n        refer: watch\n"),
+		"cleared", "plants: has(\"sensor\")\ncleared", 1)), "own")
+	if err := problems.Err(); err != nil {
+		t.Fatal(err)
+	}
+	r := vet.Vet(set, measurements.DefaultKit(), nil)
+	if want := []string{`some places of what the check "sensor-ohms" expects: it is compared with more than 16 numbers`}; !slices.Equal(r.LeftOut, want) || !r.Clean() {
+		t.Errorf("reported:\n%s\nleft out %q, want %q", r.Text(0), r.LeftOut, want)
+	}
+}

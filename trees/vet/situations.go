@@ -12,8 +12,17 @@ import (
 // readings are taken in, and what is expected.
 type situation struct {
 	trees.Situation
-	classes [][]string // of each probe, the modes that share its bands
-	words   string     // what tells it from the others, for messages
+	classes  [][]string // of each probe, the modes that share its bands
+	words    string     // the modes, where there are others
+	supposed bool       // the expectation is one of many that could be met
+}
+
+// where says what tells the situation from the others, for messages.
+func (s situation) where(c *trees.BoundCheck) string {
+	if !s.supposed {
+		return s.words
+	}
+	return s.words + ", where " + c.Quantity.Format(s.Expected.Low) + " to " + c.Quantity.Format(s.Expected.High) + " is expected"
 }
 
 // situations gives every situation that a check can be read in, as far as the

@@ -12,9 +12,12 @@ import (
 	"faultwalk/trees"
 )
 
-// maxNumbers bounds the numbers an expectation is placed among; the ways grow
-// with their cube.
-const maxNumbers = 8
+// maxNumbers bounds the numbers an expectation is placed among: the ways grow
+// with their square. Where the nominal value counts it is half, for the cube.
+const maxNumbers = 16
+
+// placeWork is what placing one expectation takes, in runs of a condition.
+const placeWork = 40
 
 var (
 	literal    = regexp.MustCompile(`[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?`)
@@ -36,8 +39,7 @@ func (v *vetting) spread(c *trees.BoundCheck, s situation, conditions []string) 
 	var out []situation
 	for _, e := range v.expectations(c, s, edges, own) {
 		t := s
-		t.Expected = e
-		t.words = s.words + ", where " + c.Quantity.Format(e.Low) + " to " + c.Quantity.Format(e.High) + " is expected"
+		t.Expected, t.supposed = e, true
 		out = append(out, t)
 	}
 	return out
@@ -50,18 +52,24 @@ func (v *vetting) expectations(c *trees.BoundCheck, s situation, edges []string,
 	if known, ok := v.spreads[key]; ok {
 		return known
 	}
-	all := append(append([]string{}, edges...), own)
-	text := strings.Join(all, "\n")
-	numbers := constants(text, s.Jurisdiction)
+	text := strings.Join(append(append([]string{}, edges...), own), "\n")
+	nominal, most := strings.Contains(text, "expected.nominal"), maxNumbers
+	if nominal {
+		most /= 2
+	}
+	places, whole := among(text, s.Jurisdiction, most)
+	if !whole {
+		v.leave(fmt.Sprintf("some places of what the check %s expects: it is compared with more than %d numbers", quoted(c.Check.ID), most))
+	}
+	ways := placements(places, c.Quantity.Domain(), nominal)
+	numbers, expected := constants(own, s.Jurisdiction), expectName.MatchString(own)
+	v.work += (placeWork + 2*len(numbers)) * len(ways)
 	seen := map[string]bool{}
 	var out []*trees.Expectation
-	ways := placements(numbers, c.Quantity.Domain(), strings.Contains(text, "expected.nominal"))
-	v.work += 10 * len(ways) * (len(edges) + 1)
 	for _, e := range ways {
 		t := s
 		t.Expected = e
-		order := v.order(c, t, constants(own, s.Jurisdiction), expectName.MatchString(own))
-		if !seen[order] {
+		if order := v.order(c, t, slices.Clone(numbers), expected); !seen[order] {
 			seen[order] = true
 			out = append(out, e)
 		}
@@ -72,7 +80,7 @@ func (v *vetting) expectations(c *trees.BoundCheck, s situation, edges []string,
 
 // order says in which order the edges of the bands and other numbers come.
 func (v *vetting) order(c *trees.BoundCheck, s situation, numbers []float64, expected bool) string {
-	set, err := v.ready(c, s)
+	set, err := v.set.Holding(c, "true", s.Situation)
 	if err != nil {
 		return "" // the same for all: reported when the branches are proved
 	}
@@ -87,12 +95,12 @@ func (v *vetting) order(c *trees.BoundCheck, s situation, numbers []float64, exp
 	ranked := slices.Clone(numbers)
 	slices.Sort(ranked)
 	ranked = slices.Compact(ranked)
-	var b strings.Builder
+	var order []byte
 	for _, x := range numbers {
-		i, _ := slices.BinarySearch(ranked, x)
-		fmt.Fprintf(&b, "%d ", i)
+		rank, _ := slices.BinarySearch(ranked, x)
+		order = append(order, byte(rank), byte(rank>>8))
 	}
-	return b.String()
+	return string(order)
 }
 
 // edgeTexts lists the edges of the bands that a check is judged by.
@@ -112,14 +120,16 @@ func (v *vetting) edgeTexts(scale string, modes map[string]string) []string {
 	return out
 }
 
-// constants gives the numbers in a text, those of the mains where they are
-// named, and where an expectation is reckoned with, what two of them make:
-// "expected.low / 4" meets 300 where expected.low is 1200.
+// constants gives the numbers in a text, with either sign where there is a
+// minus, and those of the mains where they are named; sorted.
 func constants(text string, j *trees.Jurisdiction) []float64 {
 	var out []float64
 	for _, t := range literal.FindAllString(text, -1) {
 		if x, err := strconv.ParseFloat(t, 64); err == nil {
 			out = append(out, x)
+			if strings.Contains(text, "-") {
+				out = append(out, -x)
+			}
 		}
 	}
 	for name, x := range map[string]float64{"mains.low": j.Low, "mains.nominal": j.Nominal, "mains.high": j.High} {
@@ -128,15 +138,42 @@ func constants(text string, j *trees.Jurisdiction) []float64 {
 		}
 	}
 	slices.Sort(out)
-	out = slices.Compact(out)
-	if arithmetic.MatchString(text) {
-		for _, a := range slices.Clone(out) {
-			for _, b := range slices.Clone(out[:min(len(out), maxNumbers)]) {
-				out = append(out, a*b, a/b, a-b, a+b)
+	return slices.Compact(out)
+}
+
+// among gives the numbers that an expectation is placed among: those of the
+// text, and where the text reckons with an expectation also what two of them
+// make, as far as there is room: "expected.low / 4" meets 300 where
+// expected.low is 1200. Whole says whether all of the text's own are there.
+func among(text string, j *trees.Jurisdiction, most int) (numbers []float64, whole bool) {
+	own := constants(text, j)
+	if len(own) >= most || !arithmetic.MatchString(text) {
+		return thin(own, most), len(own) <= most
+	}
+	var made []float64
+	for _, a := range own {
+		for _, b := range own {
+			for _, x := range []float64{a * b, a / b, a - b, a + b} {
+				if !math.IsNaN(x) && !math.IsInf(x, 0) {
+					made = append(made, x)
+				}
 			}
 		}
-		slices.Sort(out)
-		out = slices.Compact(out)
+	}
+	slices.Sort(made)
+	own = append(own, thin(slices.Compact(made), most-len(own))...)
+	slices.Sort(own)
+	return slices.Compact(own), true
+}
+
+// thin leaves n of sorted numbers, evenly chosen.
+func thin(all []float64, n int) []float64 {
+	if len(all) <= n {
+		return all
+	}
+	var out []float64
+	for i := range n {
+		out = append(out, all[i*(len(all)-1)/max(n-1, 1)])
 	}
 	return out
 }
@@ -145,7 +182,11 @@ func constants(text string, j *trees.Jurisdiction) []float64 {
 // on and between the numbers, those with a width first: they make the better
 // examples.
 func placements(numbers []float64, domain measurements.Interval, nominal bool) []*trees.Expectation {
-	points := points(numbers, domain)
+	inGap := 2
+	if nominal {
+		inGap = 3
+	}
+	points := points(numbers, domain, inGap)
 	var out []*trees.Expectation
 	for i, low := range points {
 		for k := i; k < len(points); k++ {
@@ -170,12 +211,12 @@ func narrow(e *trees.Expectation) int {
 	return 0
 }
 
-// points gives every number inside the domain and three places in each gap, so
-// that three different values fit there.
-func points(numbers []float64, domain measurements.Interval) []float64 {
+// points gives every number inside the domain and some places in each gap, so
+// that as many different values fit there.
+func points(numbers []float64, domain measurements.Interval, inGap int) []float64 {
 	marks := []float64{domain.Lo}
 	for _, x := range numbers {
-		if x > domain.Lo && x < domain.Hi && len(marks) <= maxNumbers {
+		if x > domain.Lo && x < domain.Hi {
 			marks = append(marks, x)
 		}
 	}
@@ -184,8 +225,10 @@ func points(numbers []float64, domain measurements.Interval) []float64 {
 	marks = append(marks, end)
 	var out []float64
 	for i, x := range marks[:len(marks)-1] {
-		step := (marks[i+1] - x) / 4
-		out = append(out, x, x+step, x+2*step, x+3*step)
+		step := (marks[i+1] - x) / float64(inGap+1)
+		for k := range inGap + 1 {
+			out = append(out, x+float64(k)*step)
+		}
 	}
 	return append(out, end)
 }

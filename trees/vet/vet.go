@@ -7,6 +7,7 @@ package vet
 
 import (
 	"path"
+	"slices"
 
 	"faultwalk/measurements"
 	"faultwalk/trees"
@@ -19,8 +20,9 @@ const (
 	maxPlants   = 100         // put together
 	maxGraphs   = 2_000       // symptoms times plants
 	maxSteps    = 500_000     // bound steps of all graphs together
-	maxWork     = 150_000_000 // conditions run; about 20 seconds
+	maxWork     = 200_000_000 // conditions run; about 25 seconds
 	maxTables   = 500         // proofs remembered at a time
+	maxLeft     = 20          // remarks on what is not looked at
 	compileWork = 250         // what making a condition ready takes, in runs of one
 )
 
@@ -73,6 +75,7 @@ type vetting struct {
 	work    int // conditions run
 	most    int // of those
 	spent   bool
+	left    []string // what was not looked at
 	edges   trees.Edges
 	proofs  map[string]*proof
 	readied map[string]prove.Set
@@ -108,6 +111,13 @@ func (v *vetting) on(p *trees.Plant, pos strict.Pos, kind Kind, message string) 
 	v.found.add(pos, kind, message, "", p.ID)
 }
 
+// leave notes once what is not looked at.
+func (v *vetting) leave(what string) {
+	if !slices.Contains(v.left, what) && len(v.left) < maxLeft {
+		v.left = append(v.left, what)
+	}
+}
+
 // bound says whether every graph could be bound, so that what was not met is
 // truly unused.
 func (v *vetting) bound() bool { return v.unbound == 0 && len(v.plants) == len(v.set.Plants) }
@@ -115,6 +125,7 @@ func (v *vetting) bound() bool { return v.unbound == 0 && len(v.plants) == len(v
 func (v *vetting) report() Report {
 	r := Report{Graphs: v.graphsN, Steps: v.stepsN, Checks: len(v.set.Checks), Causes: len(v.set.Causes),
 		Problems: v.found.sorted(), Undecided: v.doubts.sorted()}
+	r.LeftOut = v.left
 	if !v.bound() {
 		r.LeftOut = append(r.LeftOut, "steps nothing leads to and things nothing uses: not every tree could be bound")
 	}
