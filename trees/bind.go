@@ -113,12 +113,25 @@ func (b *binder) stops(bound *Bound) {
 	if bound.Check == nil || len(bound.Check.Probes) < 2 {
 		return
 	}
+	for _, s := range b.stopsOf(bound.Check) {
+		bound.Branches = append(bound.Branches, &BoundBranch{Pos: s.Pos, If: s.If, Stop: s, Meaning: s.Words,
+			To: Target{Refer: b.set.Referrals[s.Refer]}})
+	}
+}
+
+// stopsOf lists the stops that a check takes all the readings of, found once.
+func (b *binder) stopsOf(c *BoundCheck) []*Stop {
+	known, done := b.stopping[c.Check]
+	if done {
+		return known
+	}
 	for _, s := range b.set.Stops {
-		if bound.Check.takes(s.If.Value) {
-			bound.Branches = append(bound.Branches, &BoundBranch{Pos: s.Pos, If: s.If, Stop: s, Meaning: s.Words,
-				To: Target{Refer: b.set.Referrals[s.Refer]}})
+		if c.takes(s.If.Value) {
+			known = append(known, s)
 		}
 	}
+	b.stopping[c.Check] = known
+	return known
 }
 
 // takes says whether every reading a condition names is taken by the check.

@@ -24,12 +24,13 @@ type binder struct {
 	entries  map[string]*Target          // where a step really begins; nil while it is being bound
 	steps    map[string]map[string]*Step // of each symptom and routine, by id
 	held     map[string]bool             // predicates known already
+	stopping map[*Check][]*Stop          // stops that judge a check's readings
 	full     bool                        // a limit was met: nothing more is bound
 }
 
 func newBinder(s *Set, sym *Symptom, plant *Plant) *binder {
 	return &binder{set: s, plant: plant, checks: map[string]*BoundCheck{}, causes: map[string]*BoundCause{},
-		entries: map[string]*Target{}, steps: map[string]map[string]*Step{}, held: map[string]bool{},
+		entries: map[string]*Target{}, steps: map[string]map[string]*Step{}, held: map[string]bool{}, stopping: map[*Check][]*Stop{},
 		graph: &Graph{Symptom: sym, Plant: plant, Steps: map[string]*Bound{}, Visited: map[*Step]bool{}, Held: map[*Step]bool{}}}
 }
 

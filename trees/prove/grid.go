@@ -75,6 +75,7 @@ type runner struct {
 	machine   vm.VM
 	env       map[string]any
 	strips    [][]strip // of the dimensions the condition names; nil for the others
+	in        []strip   // where it is run
 	sizes     []int
 	branch    int
 	failure   string
@@ -100,7 +101,8 @@ func (w *work) run(branch int, made *program) {
 			r.strips[d] = a.strips(w.own[branch][i])
 		}
 	}
-	r.dimension(0, []int{0})
+	r.in = make([]strip, len(r.sizes))
+	r.dimension(0)
 	if alone {
 		r.confirm(single)
 	}
@@ -112,37 +114,35 @@ func (w *work) run(branch int, made *program) {
 	}
 }
 
-// dimension goes through the cells of one dimension and, inside each, through the rest. The offsets are the places
-// in the truth table that share the condition's value.
-func (r *runner) dimension(d int, offsets []int) {
-	if d == len(r.sizes) {
+// dimension goes through the strips of one dimension and, inside each, through the rest; a dimension the condition
+// does not name is one strip. Where the condition holds, every cell of the strips it was run in is marked.
+func (r *runner) dimension(d int) {
+	switch {
+	case d == len(r.sizes):
 		if r.holds() {
-			for _, o := range offsets {
-				r.partition.truth[o] |= 1 << r.branch
-			}
+			r.mark(0, 0)
 		}
-		return
-	}
-	if r.strips[d] == nil {
-		r.dimension(d+1, spread(nil, offsets, r.sizes[d], strip{0, r.sizes[d] - 1}))
-		return
-	}
-	var inner []int
-	for _, s := range r.strips[d] {
-		r.set(d, s.first)
-		inner = spread(inner[:0], offsets, r.sizes[d], s)
-		r.dimension(d+1, inner)
+	case r.strips[d] == nil:
+		r.in[d] = strip{0, r.sizes[d] - 1}
+		r.dimension(d + 1)
+	default:
+		for _, s := range r.strips[d] {
+			r.in[d] = s
+			r.set(d, s.first)
+			r.dimension(d + 1)
+		}
 	}
 }
 
-// spread gives the places of a strip's cells, one dimension on.
-func spread(all, offsets []int, size int, s strip) []int {
-	for _, o := range offsets {
-		for i := s.first; i <= s.last; i++ {
-			all = append(all, o*size+i)
-		}
+// mark notes that the condition holds in all cells of the strips it was run in.
+func (r *runner) mark(d, offset int) {
+	if d == len(r.sizes) {
+		r.partition.truth[offset] |= 1 << r.branch
+		return
 	}
-	return all
+	for i := r.in[d].first; i <= r.in[d].last; i++ {
+		r.mark(d+1, offset*r.sizes[d]+i)
+	}
 }
 
 func (r *runner) set(d, i int) {

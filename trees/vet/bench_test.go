@@ -81,3 +81,27 @@ func BenchmarkEmbedded(b *testing.B) {
 		vet.Vet(set, measurements.DefaultKit(), nil)
 	}
 }
+
+// The same for 10,000 steps of three readings each, with the rows that stop a job before their own branches.
+func BenchmarkTenThousandTriples(b *testing.B) {
+	steps := strings.Builder{}
+	for i := range 10_000 {
+		fmt.Fprintf(&steps, `  - id: s%d
+    check: triple-at at permanent-live
+    branches:
+      - if: sound(ln) and le > %d.5 and ne < 50
+        go: s%d
+      - if: dead(ln) and le < %g
+        refer: not-found
+      - else: true
+        refer: intermittent
+`, i, i%200, i+1, float64(i%900)+float64(i/900)/20+1)
+	}
+	fsys := fstest.MapFS{"symptoms/long.yaml": {Data: []byte("symptom: long\nsign: a long one\nwords: [long]\ncleared: cylinder-warms\nstart: s0\nsteps:\n" +
+		steps.String() + "  - id: s10000\n    check: cylinder-warms\n    branches:\n      - answer: [rises, stays]\n        refer: not-found\n")}}
+	for b.Loop() {
+		if r := vet.Vet(overlaid(b, fsys), measurements.DefaultKit(), nil); !r.Clean() {
+			b.Fatal(r.Text(5))
+		}
+	}
+}

@@ -39,18 +39,27 @@ func (v *vetting) live(b *trees.Bound, r *proof) {
 		return
 	}
 	for i, br := range b.Branches {
-		f := v.fate(br.Pos, br.If.Value, DeadBranch, "no reading leads to "+branchName(br), "")
-		if br.Else {
-			f.kind, f.never = IdleElse, "the else owns nothing: the branches before it own every reading"
-		}
-		if br.Stop != nil {
-			f.never = "no reading of any step meets this stop"
+		f := v.branches[fateKey{br.Pos, br.If.Value}]
+		if f == nil {
+			f = v.newFate(br)
 		}
 		f.holds = f.holds || r.alive&(1<<i) != 0
 		if br.Else && len(b.Check.Probes) == 1 && len(b.Branches) > 1 {
 			v.needless(br, r)
 		}
 	}
+}
+
+// newFate is the fate of a branch met for the first time.
+func (v *vetting) newFate(br *trees.BoundBranch) *fate {
+	f := v.fate(br.Pos, br.If.Value, DeadBranch, "no reading leads to "+branchName(br), "")
+	switch {
+	case br.Else:
+		f.kind, f.never = IdleElse, "the else owns nothing: the branches before it own every reading"
+	case br.Stop != nil:
+		f.never = "no reading of any step meets this stop"
+	}
+	return f
 }
 
 // needless notes an else that the proof could do without: it may never be
