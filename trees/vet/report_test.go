@@ -4,12 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -97,19 +95,7 @@ func TestUnusedThingsAreReportedOfTheLastLayerAlone(t *testing.T) {
 // changed is the base with something replaced in one of its files.
 func changed(t *testing.T, file, old, new string) vet.Report {
 	t.Helper()
-	fsys := fstest.MapFS{}
-	files, err := filepath.Glob(filepath.Join(cases, "base", "*", "*.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range files {
-		name, _ := filepath.Rel(filepath.Join(cases, "base"), f)
-		text, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		fsys[filepath.ToSlash(name)] = &fstest.MapFile{Data: text}
-	}
+	fsys := vet.Base(t)
 	text := string(fsys[file].Data)
 	if !strings.Contains(text, old) {
 		t.Fatalf("%s has no %q", file, old)

@@ -1,7 +1,6 @@
 package vet
 
 import (
-	"os"
 	"strings"
 	"testing"
 
@@ -12,7 +11,7 @@ import (
 // Proofs that would take hours are left out, and that is said once.
 func TestProofsEndAtALimitThatIsSaid(t *testing.T) {
 	t.Parallel()
-	set, problems := trees.Load(os.DirFS("../../testdata/vet/base"), "base")
+	set, problems := trees.Load(Base(t), "base")
 	if err := problems.Err(); err != nil {
 		t.Fatal(err)
 	}
