@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"faultwalk/engine/journal"
+	"faultwalk/trees"
 )
 
 // judgeAct reports an act that should not have been done, nor asked for.
@@ -17,6 +18,9 @@ func (m *Monitor) judgeAct(a *journal.Acted) {
 	switch on := a.Act.On; a.Act.Do {
 	case journal.ActSwitchOff:
 		m.judgeLoad(on)
+		m.judgeHandle(a.Act.Do, on)
+	case journal.ActLock, journal.ActUnlock, journal.ActSwitchOn:
+		m.judgeHandle(a.Act.Do, on)
 	case journal.ActOpen:
 		m.judgeOpening(on)
 	case journal.ActClose:
@@ -83,6 +87,20 @@ func (m *Monitor) judgeLoad(device string) {
 			m.unsafe("switch off: %s under load, the call for %s stands", device, call.ID)
 		} else if stopping && waited < call.Stop {
 			m.unsafe("switch off: %s under load, %s was released and needs %g minutes to stop, %g were waited", device, call.ID, call.Stop, waited)
+		}
+	}
+}
+
+// judgeHandle: a switch whose own cover is off is not worked while its incoming
+// terminals, where its poles begin, may be live.
+func (m *Monitor) judgeHandle(do, device string) {
+	for _, l := range m.plant.Links {
+		if l.Kind != trees.LinkPole || l.Of != device {
+			continue
+		}
+		if pt := m.plant.Point(l.From); pt != nil && m.open[pt.In] && (!m.proved[pt.In] || len(m.live(pt.In)) > 0) {
+			m.unsafe("%s: %s with the cover of %s off and not proved dead", do, device, pt.In)
+			return
 		}
 	}
 }

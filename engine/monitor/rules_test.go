@@ -69,6 +69,17 @@ func TestCoversLocksAndProofsAreNotForEveryHand(t *testing.T) {
 	})
 }
 
+func TestASwitchIsNotWorkedWithItsOwnCoverOff(t *testing.T) {
+	t.Parallel()
+	open := script{hands("electrical"), do(journal.ActSwitchOff, "unit-breaker"), do(journal.ActLock, "unit-breaker"), do(journal.ActOpen, "unit-isolator-box")}
+	live := open.then(do(journal.ActUnlock, "unit-breaker"), do(journal.ActSwitchOn, "unit-breaker"))
+	run(t, []example{
+		{name: "off", does: live.then(do(journal.ActSwitchOff, "unit-isolator")), words: says("cover of unit-isolator-box off")},
+		{name: "locked, though the breaker is off, because nothing is proved", does: open.then(do(journal.ActLock, "unit-isolator")), words: says("cover of unit-isolator-box off")},
+		{name: "the breaker before it", does: live.then(do(journal.ActSwitchOff, "unit-breaker"))},
+	})
+}
+
 func TestFoundVoltageHalts(t *testing.T) {
 	t.Parallel()
 	const pair = "diverter-live to diverter-neutral"

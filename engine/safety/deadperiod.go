@@ -31,7 +31,9 @@ func (p *planner) dead(open, prove, ahead []string) {
 		return
 	}
 	p.lock(p.isolators(append(off, p.worth(ahead)...)))
-	for _, box := range append(off, p.along(ahead)...) {
+	boxes := append(off, p.along(ahead)...)
+	p.stowed(boxes)
+	for _, box := range boxes {
 		p.open(box)
 	}
 	for _, box := range forms {

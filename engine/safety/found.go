@@ -109,10 +109,11 @@ func (w *World) more() bool {
 	return false
 }
 
-// Candidates lists the devices to switch off and lock after a find: the
-// nearest of every supply that has none locked, or where all have, what is left
-// further up the supplies that reach the enclosure. Empty: nothing is left to
-// isolate here, and the job is referred.
+// Candidates lists the devices to switch off and lock after a find: first what
+// is left further up the supplies that reach the enclosure (the wrong switch, or
+// a pole that did not part), then the nearest of every supply with none locked
+// (a core that is not drawn). Empty: nothing is left to isolate here, and the
+// job is referred.
 func Candidates(p *trees.Plant, w *World) []*trees.Device {
 	if w.Found == nil {
 		return nil
@@ -134,14 +135,11 @@ func Candidates(p *trees.Plant, w *World) []*trees.Device {
 			above = append(above, d)
 		}
 	}
-	if len(other) > 0 {
-		return other
-	}
-	return above
+	return append(above, other...)
 }
 
-// usable says whether a device can serve to isolate: lockable, and nobody
-// found that it could not be switched off or locked.
+// usable says whether a device can serve to isolate: lockable, its own cover on
+// or proved dead, and nobody found that it could not be switched off or locked.
 func (w *World) usable(d *trees.Device) bool {
-	return d.Lockable && !w.Cannot[journal.ActSwitchOff+" "+d.ID] && !w.Cannot[journal.ActLock+" "+d.ID]
+	return d.Lockable && !w.bare(d.ID) && !w.Cannot[journal.ActSwitchOff+" "+d.ID] && !w.Cannot[journal.ActLock+" "+d.ID]
 }

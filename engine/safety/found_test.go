@@ -81,7 +81,7 @@ func TestOneRepeatUnderLoadAndOnlyLiveToNeutralOfOneRCD(t *testing.T) {
 	}
 }
 
-func TestAfterAFindTheFurtherSuppliesAreNamedThenTheDevicesAbove(t *testing.T) {
+func TestAfterAFindTheDevicesAboveAreNamedThenTheFurtherSupplies(t *testing.T) {
 	t.Parallel()
 	ctx, w := finding(t, "heat-call to earth", 231)
 	ids := func() (out []string) {
@@ -90,7 +90,7 @@ func TestAfterAFindTheFurtherSuppliesAreNamedThenTheDevicesAbove(t *testing.T) {
 		}
 		return out
 	}
-	if got := ids(); !slices.Equal(got, []string{"booster-isolator"}) {
+	if got := ids(); !slices.Equal(got, []string{"unit-breaker", "booster-isolator"}) {
 		t.Errorf("candidates %v", got)
 	}
 	apply(w, act(journal.ActSwitchOff, "booster-isolator"), act(journal.ActLock, "booster-isolator"))

@@ -96,8 +96,10 @@ func mayRestore(ctx Context, w *World, t Thing) *Refusal {
 	if t.Act.Do == journal.ActSwitchOn && w.Devices[d.ID].Locked != AsFound {
 		return first("take your lock off %s first", d.Words)
 	}
+	others := w.Locked()
+	delete(others, d.ID)
 	for _, e := range ctx.Plant.Enclosures {
-		if w.Enclosures[e.ID].Open == AsFound || !contains(ctx.Plant.Reaching(e.ID), d.Supply) {
+		if w.Enclosures[e.ID].Open == AsFound || !contains(ctx.Plant.Reaching(e.ID), d.Supply) || ctx.Plant.DeadFrom(d.Supply, e.ID, others) {
 			continue
 		}
 		if r := May(ctx, "live"); r != nil {
