@@ -79,6 +79,21 @@ func TestChoiceIsTakenByNumberIDTextOrBeginning(t *testing.T) {
 	}
 }
 
+func TestWordsThatNoOtherOptionHasAreTaken(t *testing.T) {
+	t.Parallel()
+	options := []Option{{ID: "large", Text: "Large: a box of its own"}, {ID: "small", Text: "Small: on the wall"}}
+	for typed, want := range map[string]string{"wall": "small", "own box": "large", "WALL small": "small"} {
+		if c, why := find(typed, options, nil); c.ID != want {
+			t.Errorf("%q chooses %q (%s), not %q", typed, c.ID, why, want)
+		}
+	}
+	for _, typed := range []string{"box wall", "wa ll", "roof"} {
+		if c, why := find(typed, options, nil); why == "" {
+			t.Errorf("%q chooses %q", typed, c.ID)
+		}
+	}
+}
+
 func TestWrongChoiceGetsOneLineAndIsAskedAgain(t *testing.T) {
 	t.Parallel()
 	for typed, want := range map[string]string{
@@ -86,7 +101,7 @@ func TestWrongChoiceGetsOneLineAndIsAskedAgain(t *testing.T) {
 		"0":                    `"0" is none of these: expected a number from 1 to 3`,
 		"4":                    `"4" is none of these`,
 		"-1":                   `"-1" is none of these`,
-		"the":                  `"the" begins 2 of these (1, 2): type more of it, or the number.`,
+		"the":                  `"the" fits 2 of these (1, 2): type more of it, or the number.`,
 		"why though":           `"why though" is none of these`,
 		"bac":                  `"bac" is none of these`, // a command is given whole
 		"99999999999999999999": `is none of these`,

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Option is one thing that can be chosen, or one command that can be given in
@@ -95,7 +96,7 @@ func exact(typed string, options, commands []Option) (Choice, bool) {
 
 // find gives what was typed its meaning, or one line that says what was
 // expected. Beside what exact takes, an option's beginning will do where no
-// other option begins so.
+// other option begins so, and words of it that no other option has.
 func find(typed string, options, commands []Option) (Choice, string) {
 	if c, ok := exact(typed, options, commands); ok {
 		return c, ""
@@ -110,14 +111,36 @@ func find(typed string, options, commands []Option) (Choice, string) {
 			fits = append(fits, i)
 		}
 	}
+	if len(fits) == 0 {
+		fits = withWords(said, options)
+	}
 	switch len(fits) {
 	case 1:
 		return Choice{ID: options[fits[0]].ID, Index: fits[0]}, ""
 	case 0:
 		return Choice{}, fmt.Sprintf("%q is none of these: %s", typed, expected(options, commands))
 	}
-	return Choice{}, fmt.Sprintf("%q begins %d of these (%s): type more of it, or the number.", typed, len(fits), numbers(fits))
+	return Choice{}, fmt.Sprintf("%q fits %d of these (%s): type more of it, or the number.", typed, len(fits), numbers(fits))
 }
+
+// withWords lists the options that have every word that was typed.
+func withWords(said string, options []Option) []int {
+	var fits []int
+	for i, o := range options {
+		has := strings.FieldsFunc(strings.Join(o.names(), " "), notInWord)
+		all := true
+		for _, w := range strings.FieldsFunc(said, notInWord) {
+			all = all && slices.Contains(has, w)
+		}
+		if all {
+			fits = append(fits, i)
+		}
+	}
+	return fits
+}
+
+// notInWord says whether a character parts words.
+func notInWord(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\'' }
 
 // expected says what can be typed.
 func expected(options, commands []Option) string {
@@ -125,9 +148,9 @@ func expected(options, commands []Option) string {
 	switch len(options) {
 	case 0:
 	case 1:
-		ways = append(ways, "the number 1", "the beginning of its text")
+		ways = append(ways, "the number 1", "words of its text")
 	default:
-		ways = append(ways, fmt.Sprintf("a number from 1 to %d", len(options)), "the beginning of a text")
+		ways = append(ways, fmt.Sprintf("a number from 1 to %d", len(options)), "words of one")
 	}
 	if len(commands) > 0 {
 		ways = append(ways, "one of "+said(commands))
