@@ -27,6 +27,49 @@ func PlanSafe(ctx Context, w *World) []journal.Act {
 	return allowed(ctx, w, p.acts)
 }
 
+// PlanAway gives the acts that leave a plant whose earth, neutral or polarity is
+// in doubt: calls withdrawn, and every supply that reaches a cover that is off
+// switched off and locked as near to its origin as can be, away from the metal.
+// Nothing is proved there, because zeros to a broken earth prove nothing, and
+// nobody reaches in to put a cover on.
+func PlanAway(ctx Context, w *World) []journal.Act {
+	p := &planner{ctx: ctx, w: w.Clone()}
+	if p.w.Found != nil {
+		return nil
+	}
+	var all []string
+	for _, s := range ctx.Plant.Supplies {
+		all = append(all, s.ID)
+	}
+	boxes := p.uncovered(all)
+	var devices []*trees.Device
+	for _, s := range all {
+		if d := p.first(s, boxes); d != nil {
+			devices = append(devices, d)
+		}
+	}
+	p.lock(devices)
+	return allowed(ctx, w, p.acts)
+}
+
+// first is the device nearest to a supply's origin that can serve; nil where the
+// supply reaches none of the enclosures or is kept out there already.
+func (p *planner) first(supply string, boxes []string) *trees.Device {
+	reached := false
+	for _, box := range boxes {
+		reached = reached || contains(p.ctx.Plant.Reaching(box), supply)
+	}
+	for _, d := range p.ctx.Plant.Devices {
+		if reached && d.Supply == supply && p.w.usable(d) {
+			if k := p.w.Devices[d.ID]; k.Off == Set && k.Locked == Set {
+				return nil
+			}
+			return d
+		}
+	}
+	return nil
+}
+
 // PlanStop gives the acts that stop the plant, so that no device is switched
 // off under load: calls withdrawn, and the wait.
 func PlanStop(ctx Context, w *World) []journal.Act {
