@@ -88,6 +88,7 @@ func (b *binder) remedy(c *Cause, a map[string]string) BoundRemedy {
 		n.Power = DeadWay
 		asks["covers"] = true
 	}
+	b.ofUnit(n, asks)
 	n.Asks = sorted(asks)
 	return r
 }

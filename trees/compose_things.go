@@ -9,7 +9,7 @@ import (
 func (c *composer) enclosure(s *section) {
 	id := c.id("enclosure", s)
 	c.plant.Enclosures = append(c.plant.Enclosures, &Enclosure{ID: id, Words: s.prose("words"), Where: s.optProse("where"),
-		Outdoor: s.yes("outdoor"), Sealed: s.yes("sealed"), Wet: s.yes("wet"),
+		Outdoor: s.yes("outdoor"), Unit: s.yes("unit"), Sealed: s.yes("sealed"), Wet: s.yes("wet"),
 		Reference: c.optRef("enclosure", "reference", fmt.Sprintf("the enclosure %q", id), s)})
 }
 
@@ -87,7 +87,7 @@ func (c *composer) device(s *section) {
 func (c *composer) call(s *section) {
 	id := c.id("call", s)
 	c.plant.Calls = append(c.plant.Calls, &Call{ID: id, Words: s.prose("words"), How: s.optProse("how"), Off: s.optProse("off"),
-		Say: s.optProse("say"), Settle: s.number("settle"), Stop: s.number("stop"), Stands: s.yes("stands")})
+		Back: s.optProse("back"), Say: s.optProse("say"), Settle: s.number("settle"), Stop: s.number("stop"), Stands: s.yes("stands")})
 }
 
 // chain reads where a chain begins and ends; its links are derived.

@@ -26,7 +26,7 @@ func (r *reader) fact(s *section, before []Fact) Fact {
 			id.Problem("the fact %q comes twice", id.Value)
 		}
 	}
-	f := Fact{ID: id.Value, Ask: s.prose("ask")}
+	f := Fact{ID: id.Value, Ask: s.prose("ask"), Say: s.optProse("say")}
 	var options []string
 	for _, n := range few(s.List("options")) {
 		o := s.sub(n, "an option")

@@ -28,6 +28,7 @@ func (b *binder) needOf(bc *BoundCheck, inside []string) {
 		asks[a] = true
 	}
 	asksOf(bc, asks)
+	b.ofUnit(n, asks)
 	n.Asks = sorted(asks)
 }
 
@@ -43,6 +44,16 @@ func (b *binder) boxes(n *Need, boxes map[string]bool) {
 			n.Enclosures = append(n.Enclosures, id)
 		} else {
 			n.Covers = append(n.Covers, id)
+		}
+	}
+}
+
+// ofUnit adds what opening the outdoor unit takes: its drive stores charge and
+// its refrigerant may burn, so that it is never relayed by phone.
+func (b *binder) ofUnit(n *Need, asks map[string]bool) {
+	for _, id := range append(append([]string{}, n.Enclosures...), n.Covers...) {
+		if b.plant.Enclosure(id).Unit {
+			asks["outdoor-unit"] = true
 		}
 	}
 }

@@ -6,12 +6,15 @@ package trees
 var Capabilities = []string{
 	"look",           // look and listen, nothing touched
 	"controls",       // work the controller and room controls as any user
+	"settings",       // open the installer pages and change what is set there
 	"switches",       // work isolators, breakers and spurs
 	"gauge",          // read a gauge
 	"pipes",          // touch pipes and the cylinder: scalding
+	"lever",          // work the lever of a valve: latched, it takes the high-limit's effect away
 	"water",          // open, fill, vent or drain the water side
 	"sensor-plug",    // part an extra-low voltage plug outside every mains enclosure
 	"covers",         // take the cover off a mains enclosure
+	"outdoor-unit",   // open the outdoor unit itself
 	"live",           // measure with mains enclosures open and the supplies on
 	"elv-volts",      // measure extra-low voltage with the plant on
 	"part-neutral",   // part a neutral
@@ -36,10 +39,12 @@ var Triggers = []string{
 	"restore",       // before power goes back
 	"outdoor",       // work outside
 	"hot",           // pipes and cylinders
+	"lever",         // the lever or the head of a valve
 	"pressure",      // the water side under pressure
 	"limit",         // a high-limit thermostat
 	"reset",         // before something is reset
 	"call",          // before a call: the plant may start by itself
+	"booster",       // before the booster is called
 	"settings",      // before a setting is changed
 	"neutral",       // a neutral will be parted
 	"insulation",    // before an insulation test

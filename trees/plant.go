@@ -14,10 +14,11 @@ type PlantFile struct {
 // any tree: monobloc or split, kind of heat call, who feeds the board.
 type Fact struct {
 	ID, Ask, Is string
+	Say         string // the question in plain words, for the phone
 	Options     []FactOption
 }
 
-// FactOption is one possible answer to a fact.
+// FactOption is one possible answer to a fact. The id "unknown" is for those who cannot say.
 type FactOption struct{ ID, Say string }
 
 // AssemblyUse puts an assembly into a plant. Names are the keys of With as
@@ -76,6 +77,7 @@ type Device struct {
 type Enclosure struct {
 	ID, Words, Where string
 	Outdoor, Sealed  bool
+	Unit             bool   // the outdoor unit itself
 	Wet              bool   // water, pipes or a cylinder at scalding heat beside it
 	Reference        string // the enclosure whose neutral and earth its readings are taken to
 	Mains            bool
@@ -116,6 +118,7 @@ type Plug struct{ ID, Words, In, Of string }
 type Call struct {
 	ID, Words string
 	How, Off  string // how it is made and withdrawn
+	Back      string // how what it changed is put back as it was noted; empty where it changes nothing
 	Say       string // the same in plain words
 	Settle    float64
 	Stands    bool // keeps asking with every supply off: made while proving dead
