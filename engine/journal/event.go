@@ -76,6 +76,7 @@ type Handed struct {
 const (
 	ActRelease   = "release"    // a call is withdrawn
 	ActCall      = "call"       // a call is made
+	ActBack      = "give back"  // a call's settings are put back as they were noted
 	ActWait      = "wait"       // the plant is left in its state for Minutes
 	ActSwitchOff = "switch off" // a device
 	ActLock      = "lock"       // a device

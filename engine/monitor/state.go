@@ -32,7 +32,7 @@ func (m *Monitor) done(a *journal.Acted) {
 		return
 	}
 	switch on := a.Act.On; a.Act.Do {
-	case journal.ActCall, journal.ActRelease, journal.ActWait:
+	case journal.ActCall, journal.ActRelease, journal.ActBack, journal.ActWait:
 		m.demand(a.Act)
 	case journal.ActSwitchOff, journal.ActLock, journal.ActUnlock, journal.ActSwitchOn:
 		m.device(a.Act.Do, on)
@@ -68,6 +68,9 @@ func (m *Monitor) demand(a journal.Act) {
 			delete(m.standing, a.On)
 			m.stopping[a.On] = 0
 		}
+	case journal.ActBack: // as found: nothing that we made stands
+		delete(m.standing, a.On)
+		delete(m.stopping, a.On)
 	case journal.ActWait:
 		for call := range m.stopping {
 			m.stopping[call] += a.Minutes

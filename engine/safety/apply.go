@@ -52,6 +52,8 @@ func (w *World) done(b *journal.Acted) {
 		w.called(on)
 	case journal.ActRelease:
 		w.Calls[on] = Call{Asked: Off}
+	case journal.ActBack:
+		delete(w.Calls, on)
 	case journal.ActWait:
 		w.waited(b.Act.Minutes)
 	case journal.ActProve:

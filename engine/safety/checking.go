@@ -30,6 +30,11 @@ func guardCheck(ctx Context, w *World, t Thing) *Refusal {
 	return &Refusal{Why: "it is not known whether this is done outside, dead or live", Kind: Unknown}
 }
 
+// Ever says whether a thing may be done at all by these hands with these
+// instruments, whatever is done to the plant first; nil means yes. Where there
+// is also a way to it, [Available] says.
+func Ever(ctx Context, w *World, t Thing) *Refusal { return mayEver(ctx, w, t) }
+
 // mayEver judges what stays as it is whatever is done to the plant: the hands,
 // the meter on that pair, what is never opened, what is done once. A householder
 // on the phone only does what was worded for that.
@@ -49,6 +54,11 @@ func mayEver(ctx Context, w *World, t Thing) *Refusal {
 		}
 		if r := closedForGood(ctx.Plant, e); r != nil {
 			return r
+		}
+		if e.Unit {
+			if r := May(ctx, "outdoor-unit"); r != nil {
+				return r
+			}
 		}
 	}
 	if t.Check != nil && t.Check.Say == "" && ctx.Hands.Phone && ctx.Hands.Kind == "householder" {

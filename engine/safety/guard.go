@@ -26,10 +26,15 @@ func guardAct(ctx Context, w *World, t Thing) *Refusal {
 	if !exists(ctx.Plant, *t.Act) {
 		return &Refusal{Why: fmt.Sprintf("there is nothing called %q to %s on this plant", t.Act.On, t.Act.Do), Kind: Unknown}
 	}
-	if r := May(ctx, capability(ctx.Plant, *t.Act)); r != nil {
-		return r
+	for _, c := range capabilities(ctx.Plant, *t.Act) {
+		if r := May(ctx, c); r != nil {
+			return r
+		}
 	}
 	if r := halted(w, t); r != nil {
+		return r
+	}
+	if r := mayWork(ctx, w, *t.Act); r != nil {
 		return r
 	}
 	return rule(ctx, w, t)
@@ -48,6 +53,7 @@ var rules = map[string]func(Context, *World, Thing) *Refusal{
 	journal.ActRefit:     mayPlug,
 	journal.ActCall:      anytime,
 	journal.ActRelease:   anytime,
+	journal.ActBack:      anytime,
 	journal.ActWait:      mayWait,
 }
 
@@ -65,7 +71,20 @@ func exists(p *trees.Plant, a journal.Act) bool {
 	return p.Call(a.On) != nil || a.Do == journal.ActWait && a.On == ""
 }
 
-// capability is what the hands must be allowed to do for an act.
+// capabilities are what the hands must be allowed to do for an act.
+func capabilities(p *trees.Plant, a journal.Act) []string {
+	box := a.On
+	if a.Do == journal.ActUnplug || a.Do == journal.ActRefit {
+		box = p.Plug(a.On).In
+	}
+	all := []string{capability(p, a)}
+	if e := p.Enclosure(box); e != nil && e.Unit && p.Device(a.On) == nil {
+		all = append(all, "outdoor-unit")
+	}
+	return all
+}
+
+// capability is what the hands must be allowed to do for an act, wherever it is done.
 func capability(p *trees.Plant, a journal.Act) string {
 	box := a.On
 	switch a.Do {
@@ -73,7 +92,7 @@ func capability(p *trees.Plant, a journal.Act) string {
 		return "switches"
 	case journal.ActLock, journal.ActUnlock, journal.ActProve:
 		return "covers"
-	case journal.ActCall, journal.ActRelease, journal.ActWait:
+	case journal.ActCall, journal.ActRelease, journal.ActBack, journal.ActWait:
 		return "controls"
 	case journal.ActUnplug, journal.ActRefit:
 		box = p.Plug(a.On).In

@@ -6,15 +6,34 @@ import (
 )
 
 // PlanRestore gives the acts that put the plant back: plugs refitted and covers
-// on with it dead, calls withdrawn, locks off, power back. After a voltage found
+// on with it dead, calls withdrawn, locks off, power back, and last what the
+// calls changed, as it was noted. After a voltage found
 // there is no such plan: everything stays off and locked.
 func PlanRestore(ctx Context, w *World) []journal.Act {
 	p := &planner{ctx: ctx, w: w.Clone()}
 	if p.w.Found != nil {
 		return nil
 	}
+	p.whole()
+	p.giveBack()
+	return p.acts
+}
+
+// PlanClosed is PlanRestore with the calls left as they are: covers on and power
+// back, for something that is watched with the plant whole.
+func PlanClosed(ctx Context, w *World) []journal.Act {
+	p := &planner{ctx: ctx, w: w.Clone()}
+	if p.w.Found != nil {
+		return nil
+	}
+	p.whole()
+	return p.acts
+}
+
+// whole puts everything back but the settings.
+func (p *planner) whole() {
 	var all []string
-	for _, s := range ctx.Plant.Supplies {
+	for _, s := range p.ctx.Plant.Supplies {
 		all = append(all, s.ID)
 	}
 	p.refit(all)
@@ -22,7 +41,17 @@ func PlanRestore(ctx Context, w *World) []journal.Act {
 	p.lids()
 	p.release()
 	p.restore(all)
-	return p.acts
+}
+
+// giveBack puts back what each call made or withdrawn by us changed. One that
+// could not be put back is left.
+func (p *planner) giveBack() {
+	for _, c := range p.ctx.Plant.Calls {
+		a := journal.Act{Do: journal.ActBack, On: c.ID}
+		if _, touched := p.w.Calls[c.ID]; touched && c.Back != "" && !p.w.Cannot[Key(a)] {
+			p.do(a.Do, a.On, 0)
+		}
+	}
 }
 
 // refit puts every plug back, those behind mains covers with them proved.
@@ -81,8 +110,19 @@ func (p *planner) release() {
 	}
 }
 
-// restore takes locks off and puts supplies back on, from the origin on.
+// restore takes locks off and puts supplies back on, from the origin on. A
+// switch whose own cover is off is put on first, while that is proved dead.
 func (p *planner) restore(supplies []string) {
+	for _, d := range p.ctx.Plant.Devices {
+		if contains(supplies, d.Supply) && p.w.Devices[d.ID] != (Device{}) && p.w.bare(d.ID) {
+			p.dead(nil, homes(p.ctx.Plant, d.ID), nil)
+		}
+	}
+	for _, e := range p.ctx.Plant.Enclosures {
+		if p.w.Proved(e.ID) {
+			p.stowed([]string{e.ID})
+		}
+	}
 	for _, d := range p.ctx.Plant.Devices {
 		if !contains(supplies, d.Supply) {
 			continue

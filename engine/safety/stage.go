@@ -24,6 +24,8 @@ func work(do string) string {
 	switch do {
 	case journal.ActRelease, journal.ActCall, journal.ActWait:
 		return "demand"
+	case journal.ActBack:
+		return "settings"
 	case journal.ActSwitchOff, journal.ActLock:
 		return "isolate"
 	case journal.ActUnplug, journal.ActRefit:

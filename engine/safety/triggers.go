@@ -44,7 +44,9 @@ func ofAct(p *trees.Plant, a journal.Act, met map[string]bool) {
 			met["earth-pair"] = met["earth-pair"] || f.To != nil && f.To.Role == "earth"
 		}
 	case journal.ActCall:
-		met["call"] = true
+		met["call"], met["booster"] = true, a.On == "booster"
+	case journal.ActBack:
+		met["call"], met["settings"] = true, true
 	}
 }
 
@@ -63,8 +65,9 @@ func ofNeed(p *trees.Plant, n trees.Need, met map[string]bool) {
 	for _, box := range append(append([]string{}, n.Enclosures...), n.Covers...) {
 		place(p, box, met)
 	}
-	for _, on := range n.Calls {
+	for id, on := range n.Calls {
 		met["call"] = met["call"] || on
+		met["booster"] = met["booster"] || on && id == "booster"
 	}
 	for _, a := range n.Asks {
 		if w, ok := byCapability[a]; ok {
@@ -75,15 +78,18 @@ func ofNeed(p *trees.Plant, n trees.Need, met map[string]bool) {
 
 // byCapability gives the trigger that comes with being asked for something.
 var byCapability = map[string]string{
-	"controls":     "settings",
-	"pipes":        "hot",
-	"water":        "pressure",
-	"gauge":        "pressure",
-	"limit":        "limit",
-	"insulation":   "insulation",
-	"part-neutral": "neutral",
-	"elv-volts":    "elv",
-	"sensor-plug":  "elv",
+	"controls":       "settings",
+	"settings":       "settings",
+	"lever":          "lever",
+	"fit-mechanical": "lever",
+	"pipes":          "hot",
+	"water":          "pressure",
+	"gauge":          "pressure",
+	"limit":          "limit",
+	"insulation":     "insulation",
+	"part-neutral":   "neutral",
+	"elv-volts":      "elv",
+	"sensor-plug":    "elv",
 }
 
 // ofCheck adds the triggers of a check's probes and of what is done once.

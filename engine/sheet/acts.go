@@ -36,6 +36,8 @@ func (b *builder) actWords(a journal.Act) string {
 		return on + " not called"
 	case journal.ActCall:
 		return on + " called"
+	case journal.ActBack:
+		return on + " as it was noted"
 	case journal.ActWait:
 		return "waited " + strconv.FormatFloat(a.Minutes, 'f', -1, 64) + " min"
 	}
@@ -147,7 +149,7 @@ func (b *builder) cautions(n int, ids []string) {
 		c := Caution{ID: id, Event: n}
 		for _, known := range b.lib.Set.Cautions {
 			if known.ID == id {
-				c.Words = strings.TrimSpace(known.Words)
+				c.Words = strings.TrimSpace(b.lib.Set.Jurisdictions[b.sheet.Rules.Jurisdiction.ID].Fill(known.Words))
 			}
 		}
 		b.sheet.Cautions = append(b.sheet.Cautions, c)

@@ -12,6 +12,8 @@ func stageTitle(do string) string {
 	switch do {
 	case journal.ActRelease:
 		return "Stop the demand first"
+	case journal.ActBack:
+		return "Settings back as they were noted"
 	case journal.ActSwitchOff, journal.ActLock:
 		return "Isolate"
 	case journal.ActOpen:
@@ -62,6 +64,8 @@ func (j *Job) actWords(a journal.Act) string {
 		return callWords(p.Call(a.On), j.mind.hands.Phone, true)
 	case journal.ActRelease:
 		return callWords(p.Call(a.On), j.mind.hands.Phone, false)
+	case journal.ActBack:
+		return p.Call(a.On).Back
 	case journal.ActWait:
 		return "Wait " + minutes(a.Minutes) + " in this state."
 	case journal.ActSwitchOff:

@@ -1,6 +1,9 @@
 package walk
 
-import "faultwalk/trees"
+import (
+	"faultwalk/engine/safety"
+	"faultwalk/trees"
+)
 
 // stepsAhead is how far the walk looks for covers it will need.
 const stepsAhead = 4
@@ -29,6 +32,10 @@ func (j *Job) look(s *trees.Bound, depth int, seen map[string]int, boxes map[str
 		return
 	}
 	seen[s.Path] = depth
+	if safety.Ever(j.context(), j.world, safety.OfCheck(s.Check, j.modes(s.Check)...)) != nil {
+		j.instead(s, depth-1, seen, boxes)
+		return
+	}
 	for _, e := range s.Check.Need.Enclosures {
 		boxes[e] = true
 	}
@@ -42,5 +49,12 @@ func (j *Job) look(s *trees.Bound, depth int, seen map[string]int, boxes map[str
 			left = depth
 		}
 		j.look(next, left, seen, boxes)
+	}
+}
+
+// instead goes past a step that these hands may not take: no cover comes off for it.
+func (j *Job) instead(s *trees.Bound, depth int, seen map[string]int, boxes map[string]bool) {
+	if next := j.mind.graph.Steps[s.Otherwise.Go]; next != nil {
+		j.look(next, depth, seen, boxes)
 	}
 }

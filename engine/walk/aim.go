@@ -105,7 +105,7 @@ func (j *Job) coverFirst(a *aim) []journal.Act {
 	if a.purpose != journal.ForCleared || a.need.Power != trees.Outside || !j.uncovered() {
 		return nil
 	}
-	acts := safety.PlanRestore(j.context(), j.world)
+	acts := safety.PlanClosed(j.context(), j.world)
 	if _, r := safety.Rehearse(j.context(), j.world, acts); r != nil {
 		return nil
 	}

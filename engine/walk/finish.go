@@ -95,7 +95,10 @@ func askHandover(j *Job) *Ask {
 	if f == nil || j.mind.closed != nil {
 		return nil
 	}
-	ask := &Ask{ID: "handover", Kind: Choose, Title: "Close the job: " + j.endsAs(), Cautions: j.cautions("leave")}
+	ask := &Ask{ID: "handover", Kind: Choose, Title: "Close the job: " + j.endsAs()}
+	if j.endsAs() != journal.Proven {
+		ask.Cautions = j.cautions("leave")
+	}
 	if f.words != "" {
 		ask.Body = append(ask.Body, upper(f.words)+".")
 	}

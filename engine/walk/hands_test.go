@@ -2,6 +2,7 @@ package walk_test
 
 import (
 	"fmt"
+	"maps"
 	"math/rand"
 	"slices"
 	"strings"
@@ -249,11 +250,51 @@ func TestWithoutAJurisdictionOnlyLookingIsLeft(t *testing.T) {
 // A repair without words to say is not one for a householder on the phone.
 func TestRepairWithoutWordsToSayIsNotForAHouseholderOnThePhone(t *testing.T) {
 	t.Parallel()
+	lib := theHouse().lib
+	set, wordless := *lib.Set, *lib.Set.Causes["back-up-off"]
+	wordless.Remedy.Say = ""
+	set.Causes = maps.Clone(set.Causes)
+	set.Causes["back-up-off"], lib.Set = &wordless, &set
 	for operator, may := range map[string]bool{"phone": false, "here": true} {
-		p := play(t, with(plainHands("householder", operator), map[string]string{"plant": "millrace-small", "symptom": "controller-blank",
-			"screen-lives": "dark", "unit-switches": "breaker-tripped", "reset-once": "holds"})).until("result")
-		if got := slices.Contains(offered(p.job.Ask().Choices), "repair overcurrent-once of unit-breaker"); got != may {
+		p := playWith(t, lib, "gb", with(plainHands("householder", operator), map[string]string{"plant": "millrace-small", "symptom": "controller-blank",
+			"screen-lives": "dark", "unit-switches": "back-up-off"})).until("result")
+		if got := slices.Contains(offered(p.job.Ask().Choices), "repair back-up-off"); got != may {
 			t.Errorf("%s: the repair is offered: %v\n%s", operator, got, p.body())
+		}
+	}
+}
+
+// What tripped and holds after a reset has an untested cause: whoever may not
+// test it passes it on, and nobody comes to a proven repair without the test.
+func TestWhatTrippedOnceIsNotProvenWithoutATest(t *testing.T) {
+	t.Parallel()
+	for kind, may := range map[string]bool{"householder": false, "installer": false, "electrical": true} {
+		p := play(t, with(plainHands(kind, "here"), map[string]string{"plant": "millrace-small", "symptom": "controller-blank",
+			"screen-lives": "dark", "unit-switches": "rcd-tripped", "reset-once": "holds"})).until("result")
+		const cause = "repair leaked-once of unit-breaker at isolator-out-live"
+		got := offered(p.job.Ask().Choices)
+		if slices.Contains(got, cause) != may || !slices.Contains(got, "leave") || !slices.Contains(got, "refer") {
+			t.Errorf("%s: it offers %v", kind, got)
+		}
+		if kind != "electrical" {
+			continue
+		}
+		p.choose(cause).until("repair").choose("done").until("circuit-insulation at isolator-out-live")
+	}
+}
+
+// Somebody who is not to open a thing does not take its cover off for a step
+// that is then refused (handbook 5.2).
+func TestNoCoverComesOffByPhoneForAStepThatIsNeverRelayed(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"operator": "phone", "screen-lives": "dark",
+		"unit-switches": "rcd-tripped", "reset-once": "trips-unit", "box-inside of unit-isolator-box": "sound"})).until("beyond")
+	if !strings.Contains(p.body(), "never talked through by phone") {
+		t.Errorf("of the insulation it says\n%s", p.body())
+	}
+	for _, e := range p.job.Events() {
+		if b, ok := e.Body.(*journal.Acted); ok && b.Act.Do == journal.ActOpen && b.Act.On != "unit-isolator-box" {
+			t.Errorf("by phone the cover of %s came off", b.Act.On)
 		}
 	}
 }

@@ -50,11 +50,22 @@ func Resume(lib Library, events []journal.Event) (j *Job, mismatches []string) {
 }
 
 func open(lib Library, events []journal.Event) *Job {
+	lib.Set = lib.Set.Filled(lib.Set.Jurisdictions[where(events)])
 	j := &Job{lib: lib, prover: prove.New(), edges: trees.Edges{}, plants: map[string]*trees.Plant{}, graphs: map[string]*trees.Graph{}}
 	j.events = events
 	j.derive()
 	j.rebuild()
 	return j
+}
+
+// where is the jurisdiction a job was opened in.
+func where(events []journal.Event) string {
+	for _, e := range events {
+		if b, ok := e.Body.(*journal.Opened); ok {
+			return b.Jurisdiction
+		}
+	}
+	return ""
 }
 
 // Events are the job so far. They are not to be changed.

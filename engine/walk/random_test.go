@@ -96,9 +96,13 @@ func (y *tally) complete(t *testing.T) {
 		return
 	}
 	t.Log(y.met)
-	for _, what := range []string{journal.KindHanded, journal.KindResumed, journal.KindRetracted, journal.KindRepaired, journal.KindSkipped, journal.KindTurned,
+	all := []string{journal.KindHanded, journal.KindResumed, journal.KindRetracted, journal.KindRepaired, journal.KindSkipped, journal.KindTurned,
 		"lock, done", "open, done", "open, cannot", "prove, done", "prove, found", "unplug, done", "refit, done", "close, done", "switch on, done", "call, done", "release, cannot",
-		"read on low impedance", "read on high impedance", "read on ohms", "read on insulation", "closed as " + journal.Proven, "closed as " + journal.LeftSafe} {
+		"read on low impedance", "read on high impedance", "read on ohms", "read on insulation", "closed as " + journal.LeftSafe}
+	if !testing.Short() && !underRace { // by chance, one job in some hundreds comes to that
+		all = append(all, "closed as "+journal.Proven)
+	}
+	for _, what := range all {
 		if y.met[what] == 0 {
 			t.Errorf("no random caller came to %q", what)
 		}
