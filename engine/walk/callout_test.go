@@ -55,7 +55,7 @@ var callouts = []callout{{
 		"lever of cylinder-valve, limit-wiring, limit-ohms of high-limit, overheat-search, limit-reset of high-limit",
 	deciding: "Because “Press the reset of the high-limit thermostat once. Does its contact make and stay made?” gave: It sets and reads made: it sets and holds.",
 	ruledOut: "the high-limit thermostat will not set any more",
-	retests:  "limit-ohms of high-limit, cylinder-warms",
+	retests:  "heats-to-target, cylinder-warms",
 }, {
 	name: "a core of the pair is open", plant: "millrace-small", symptom: "controller-blank",
 	wrong: map[string]string{"screen-lives": "dark", "pair-volts from controller-a to controller-b": "0", "core-continuity of pair-core-a": "OL"},
