@@ -68,12 +68,11 @@ var callouts = []callout{{
 }, {
 	name: "the board's fuse has blown", plant: "millrace-large", symptom: "controller-blank",
 	wrong: map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0", "supply-at at fuse-out": "0", "fuse-ohms of control-fuse": "OL"},
-	cause: "fuse-blown of control-fuse",
+	cause: "fuse-dead of control-fuse at permanent-live",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, " +
-		"triple-between at isolator-out-live to isolator-out-neutral, supply-at at feed-live",
-	deciding: "Because the permanent live (A3) gave: L–N 0 V, " +
-		"L–E 0 V: not as far as the permanent live (A3): the break is in the control fuse.",
-	ruledOut: "the live core from the outdoor unit to the board is broken or off its terminal",
+		"supply-at at feed-live, fuse-ohms of control-fuse",
+	deciding: "Because the live in at the board (A1) to the permanent live (A3) gave: OL",
+	ruledOut: "the neutral core from the outdoor unit to the board is open, so everything on that neutral floats to live",
 	retests:  "fuse-ohms of control-fuse, supply-at at permanent-live, screen-lives",
 }, {
 	name: "the controller pulls the pair down", plant: "millrace-spur", symptom: "controller-blank",
@@ -93,7 +92,7 @@ var callouts = []callout{{
 	path:     "screen-lives, heat-settings, demand-shows, demand-source, room-shown, lock-out-terminals",
 	deciding: "Because “How is the board's external-off or tariff input wired?” gave: Its link is missing or loose: the input wants its link.",
 	ruledOut: "the board is not told to take its demand from where it is wired",
-	retests:  "lock-out-terminals, demand-ends, demand-shows",
+	retests:  "lock-out-terminals, demand-comes-and-goes, demand-shows",
 }, {
 	name: "the receiver's link is missing", plant: "millrace-large", symptom: "no-heat-demand",
 	wrong: map[string]string{"demand-shows": "none", "driven at heat-call calling heat": "0.4", "driven at receiver-com calling heat": "0.3", "driven at receiver-no calling heat": "0.3", "receiver-terminals": "no-link"},
@@ -104,17 +103,17 @@ var callouts = []callout{{
 	deciding: "Because the receiver's common (COM) gave: L–N 0.3 V, " +
 		"L–E 0.3 V: not as far as the receiver's common (COM): the break is in the receiver's link from live to common.",
 	ruledOut: "the heat-call core from the receiver to the board is broken or off its terminal",
-	retests:  "driven at receiver-com calling heat, demand-ends, demand-shows",
+	retests:  "driven at receiver-com calling heat, falls at heat-call calling heat, demand-shows",
 }, {
 	name: "a heat-call core is broken", plant: "millrace-spur", symptom: "no-heat-demand",
 	wrong: map[string]string{"demand-shows": "none", "arrives at heat-call calling heat": "0.4", "core-continuity of heat-call-core": "OL"},
-	cause: "broken-core of heat-call-core at heat-call calling heat",
+	cause: "broken-call-core of heat-call-core",
 	path: "screen-lives, heat-settings, demand-shows, controls-switch, receiver-follows, demand-source, call-terminals, " +
 		"called-neutral at neutral calling heat, arrives at heat-call calling heat, " +
 		"driven at receiver-com calling heat, driven at receiver-no calling heat, core-continuity of heat-call-core",
 	deciding: "Because the receiver's switched live (R5) to the heat call (51) gave: OL (above 2 kΩ): the heat-call core is open or poor.",
 	ruledOut: "the receiver's link from live to common is missing",
-	retests:  "core-continuity of heat-call-core, demand-shows",
+	retests:  "core-continuity of heat-call-core, falls at heat-call calling heat, demand-shows",
 }}
 
 func TestCalloutEndsProvenOnEachPlantForEachSign(t *testing.T) {
