@@ -77,7 +77,7 @@ var PartKinds = map[string]PartKind{
 	"limit":      {Contact: true, Fails: "limit-open"},
 	"thermostat": {Contact: true, Fails: "contact-open"},
 	"output":     {Contact: true, Fails: "output-dead"},
-	"fuse":       {Contact: true, Fails: "fuse-blown"},
+	"fuse":       {Contact: true, Fails: "fuse-dead"},
 	"relay":      {Contact: true, Fails: "contact-open"},
 	"link":       {Contact: true, Fails: "link-missing"},
 	"cut-out":    {Contact: true, Fails: "limit-open"},

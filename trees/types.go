@@ -202,10 +202,11 @@ type Branch struct {
 }
 
 // Referral is a stop or a passing-on, with its reason. Stop means danger: the
-// job ends here for these hands and the plant is left as Leave says.
+// job ends here for these hands and the plant is left as Leave says. Isolated
+// means that nothing that is off goes back on.
 type Referral struct {
 	ID, Words, To, Leave, Say string
-	Stop                      bool
+	Stop, Isolated            bool
 	Pos                       strict.Pos
 }
 

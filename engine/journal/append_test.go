@@ -40,8 +40,10 @@ func TestAppendRefusesWhatCouldNotBeReadBack(t *testing.T) {
 		"other body":       {second, wrong(func(e *journal.Event) { e.Body = &journal.Stopped{} }), "the body is *journal.Stopped"},
 		"low no number":    {second, wrong(func(e *journal.Event) { e.Kind, e.Body = journal.KindRead, reading(journal.Value{Low: math.NaN()}) }), "low is NaN"},
 		"high below all":   {second, wrong(func(e *journal.Event) { e.Kind, e.Body = journal.KindRead, reading(journal.Value{High: -inf}) }), "high is -Inf"},
-		"endless wait":     {second, wrong(func(e *journal.Event) { e.Kind, e.Body = journal.KindActed, &journal.Acted{Act: journal.Act{Minutes: inf}} }), "+Inf"},
-		"too long":         {second, note(2, strings.Repeat("x", journal.MaxLine)), "expected at most 65536: shorten its text"},
+		"endless wait": {second, wrong(func(e *journal.Event) {
+			e.Kind, e.Body = journal.KindActed, &journal.Acted{Act: journal.Act{Minutes: inf}}
+		}), "+Inf"},
+		"too long": {second, note(2, strings.Repeat("x", journal.MaxLine)), "expected at most 65536: shorten its text"},
 	} {
 		line, next, err := journal.Append(c.prev, c.e)
 		if err == nil || !strings.Contains(err.Error(), c.want) {

@@ -121,9 +121,9 @@ func TestWhatALaterBuildWroteIsOnlyRead(t *testing.T) {
 	data, tail := write(t, everyKind()[:2])
 	const start = `{"n":3,"at":"2026-11-25T18:00:03.003Z","by":"x",`
 	for name, c := range map[string]struct{ line, what string }{
-		"kind":          {seal(tail, start+`"kind":"predicted","body":{"cause":"x"}`), `kind "predicted"`},
-		"key of line":   {seal(tail, start+`"kind":"noted","body":{"text":"x"},"desk":"2"`), `key "desk"`},
-		"key of body":   {seal(tail, start+`"kind":"noted","body":{"text":"x","picture":"y"}`), `key "picture"`},
+		"kind":        {seal(tail, start+`"kind":"predicted","body":{"cause":"x"}`), `kind "predicted"`},
+		"key of line": {seal(tail, start+`"kind":"noted","body":{"text":"x"},"desk":"2"`), `key "desk"`},
+		"key of body": {seal(tail, start+`"kind":"noted","body":{"text":"x","picture":"y"}`), `key "picture"`},
 		"key of a value": {seal(tail, start+`"kind":"read","body":{"check":"x","measured":"","purpose":"tree",`+
 			`"values":[{"as":"ln","mode":"","meter":"","typed":"","hertz":50}],"verdict":""}`), `key "hertz"`},
 	} {

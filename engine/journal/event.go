@@ -50,9 +50,10 @@ type Opened struct {
 // Answered is an answer to a question of the intake or of the walk that is
 // neither an act nor a reading.
 type Answered struct {
-	Ask    string            `json:"ask"`
-	Choice string            `json:"choice,omitempty"`
-	Values map[string]string `json:"values,omitempty"`
+	Ask      string            `json:"ask"`
+	Choice   string            `json:"choice,omitempty"`
+	Values   map[string]string `json:"values,omitempty"`
+	Cautions []string          `json:"cautions,omitempty"` // ids shown with the question
 }
 
 // Hands says who touches the plant, and what they hold.

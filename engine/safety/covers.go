@@ -7,12 +7,18 @@ import (
 )
 
 // mayOpen: a mains cover comes off only with every supply behind it off and
-// locked. Sealed casings, and enclosures that hold the start of a supply,
+// locked, and only with what proves it dead there, because without that it does
+// not go on again. Sealed casings, and enclosures that hold the start of a supply,
 // never do.
 func mayOpen(ctx Context, w *World, t Thing) *Refusal {
 	e := ctx.Plant.Enclosure(t.Act.On)
 	if r := closedForGood(ctx.Plant, e); r != nil {
 		return r
+	}
+	if e.Mains {
+		if r := canProve(ctx); r != nil {
+			return r
+		}
 	}
 	return w.wantsIsolated(e)
 }

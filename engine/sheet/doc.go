@@ -37,10 +37,10 @@
 //	turns         the tree's order left: event, at, by, to, words, why, taken_back
 //	acts          done to the plant: event, at, by, do, on, words, minutes, outcome (done, cannot, found), why, proof
 //	              proof: line, words, mode, typed, volts
-//	cautions      shown with acts and readings: id, words, event (the first time)
+//	cautions      shown with answers, acts and readings: id, words, event (the first time)
 //	remarks       event, at, by, kind (note, stopped, resumed, taken back), words
 //	end           event, at, by, as, words, to, leave, customer, overnight
-//	left          how the plant stands: off, locked, open, unplugged, called, exposed (open with mains on), unseen
+//	left          how the plant stands: off, locked, open, unplugged, called, exposed (open and not kept out of power for certain), unseen
 //	              (set before a break or by other hands, and not seen since)
 //	open          what is left to do or to find out
 //	rules         jurisdiction (id, words), law, standards

@@ -82,18 +82,13 @@ func (b *builder) unfinished() {
 		}
 	}
 	for _, e := range s.Left.Exposed {
-		s.Open = append(s.Open, "left open with power on: "+e)
+		s.Open = append(s.Open, "left "+e)
 	}
 }
 
-// possible lists the causes that nothing has ruled out, a few by name.
+// possible lists the causes that nothing has ruled out.
 func (b *builder) possible() {
-	const most = 12
-	left := b.job.Reachable()
-	if n := len(left) - most; n > 0 {
-		left = append(left[:most:most], count(n, "more cause", "more causes"))
-	}
-	for _, c := range left {
+	for _, c := range b.job.Reachable() {
 		b.sheet.Open = append(b.sheet.Open, "still possible: "+c)
 	}
 }

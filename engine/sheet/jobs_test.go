@@ -57,6 +57,7 @@ func repaired(t testing.TB, lib walk.Library) *hand {
 	h.at = h.at.AddDate(0, 0, 1)
 	h.job.Apply(h.job.TakeUp("R. Okafor", h.at))
 	h.until("contact-ohms of limit")
+	h.says["hand over"] = "yes"
 	h.type_("hand over", "")
 	h.says["hands"] = "electrical"
 	h.until("repair")

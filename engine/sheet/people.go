@@ -10,6 +10,7 @@ import (
 // answered files what an answer decides; those of the intake are filed at the
 // end, when it is known which were taken back.
 func (b *builder) answered(e journal.Event, body *journal.Answered) {
+	b.cautions(e.N, body.Cautions)
 	if b.back(e.N) == 0 && body.Ask == "retest failed" {
 		b.retests()
 	}

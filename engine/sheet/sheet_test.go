@@ -36,7 +36,7 @@ func TestReadingTakenBackStaysOnTheSheetAndIsNoEvidence(t *testing.T) {
 			t.Errorf("decided by a reading that was taken back: %s", f.Deciding)
 		}
 	}
-	if text := sheet.Text(s, 80); !strings.Contains(text, "TAKEN BACK by #18: Is hot water on") {
+	if text := sheet.Text(s, 80); !strings.Contains(text, "TAKEN BACK by #19: Is hot water on") {
 		t.Errorf("the text does not say that it was taken back:\n%s", text)
 	}
 }

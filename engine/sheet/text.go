@@ -62,7 +62,7 @@ func (s Sheet) leftWords() []string {
 	list("cover off", l.Open)
 	list("unplugged", l.Unplugged)
 	list("still called", l.Called)
-	list("open with power on", l.Exposed)
+	list("not safe", l.Exposed)
 	list("not seen again since the job was taken up or handed over", l.Unseen)
 	if len(out) == 0 && s.Plant != nil {
 		return []string{"nothing is left off, locked, open, unplugged or called by us"}
@@ -80,7 +80,7 @@ func textFindings(p *page, s Sheet) {
 		p.labelled("Also possible", f.Also...)
 		p.labelled("Behind it", f.Behind)
 		for _, r := range f.RuledOut {
-			p.labelled("Ruled out", r)
+			p.labelled("Set aside, if only one thing is wrong", r)
 		}
 		p.labelled("Figures", f.Source)
 		textRepair(p, s, f.Repair)
@@ -103,7 +103,7 @@ func textRepair(p *page, s Sheet, r *Repair) {
 		return
 	}
 	p.labelled("Repaired", s.instantBy(r.Mark)+": "+r.Cause.Words)
-	p.labelled("Done", flat(r.Did))
+	p.labelled("Remedy given, and said to be done", flat(r.Did))
 	p.labelled("Parts", r.Parts...)
 	for _, t := range r.Retests {
 		p.labelled("Retest "+t.State, t.Words)

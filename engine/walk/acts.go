@@ -36,6 +36,9 @@ func (j *Job) actsAsk(acts []journal.Act, a *aim) *Ask {
 		return j.proveAsk(acts[0])
 	}
 	ask := &Ask{ID: "acts", Kind: Choose, Title: stageTitle(acts[0].Do), Cautions: j.cautionsFor(acts...)}
+	if (acts[0].Do == journal.ActUnlock || acts[0].Do == journal.ActSwitchOn) && !j.uncovered() {
+		ask.Title = "Power back"
+	}
 	for i, act := range acts {
 		ask.Minutes += actMinutes(act)
 		ask.Body = append(ask.Body, fmt.Sprintf("  %d. %s", i+1, upper(j.actWords(act))))

@@ -19,7 +19,7 @@ func (j *Job) ahead(a *aim) []string {
 	j.look(a.step, stepsAhead, seen, boxes)
 	var out []string
 	for _, e := range j.mind.plant.Enclosures {
-		if boxes[e.ID] {
+		if boxes[e.ID] && !e.Outdoor { // nobody goes out in the rain for what may not be needed
 			out = append(out, e.ID)
 		}
 	}

@@ -30,6 +30,8 @@ func (j *Job) aim() *aim {
 	switch {
 	case m.finish != nil:
 		return j.finishAim()
+	case m.closeUp != "":
+		return j.closeUpAim()
 	case j.retesting() != nil:
 		r := j.retesting()
 		return j.checkAim(r.check, nil, r.purpose)
@@ -90,6 +92,8 @@ func (j *Job) plan(a *aim) []journal.Act {
 	switch {
 	case a.restore:
 		return safety.PlanRestore(j.context(), j.world)
+	case a.isolate && j.stopped():
+		return safety.PlanAway(j.context(), j.world)
 	case a.isolate:
 		return safety.PlanSafe(j.context(), j.world)
 	}
@@ -97,6 +101,12 @@ func (j *Job) plan(a *aim) []journal.Act {
 		return acts
 	}
 	return safety.Plan(j.context(), j.world, a.thing(j), j.ahead(a))
+}
+
+// stopped says whether the job ended in danger: nobody reaches in again.
+func (j *Job) stopped() bool {
+	f := j.mind.finish
+	return f != nil && f.referral != nil && f.referral.Stop
 }
 
 // coverFirst puts the plant back before what clears the sign: nobody watches a
@@ -114,10 +124,5 @@ func (j *Job) coverFirst(a *aim) []journal.Act {
 
 // uncovered says whether a mains enclosure may stand open.
 func (j *Job) uncovered() bool {
-	for _, e := range j.mind.plant.Enclosures {
-		if e.Mains && j.world.Enclosures[e.ID].Open != safety.AsFound {
-			return true
-		}
-	}
-	return false
+	return len(j.open()) > 0
 }

@@ -1,6 +1,10 @@
 package walk
 
-import "faultwalk/trees/prove"
+import (
+	"faultwalk/engine/safety"
+	"faultwalk/measurements"
+	"faultwalk/trees/prove"
+)
 
 // Kind is what sort of answer an Ask wants.
 type Kind string
@@ -28,6 +32,7 @@ type Ask struct {
 	Check    string   // the check instance, of a look or a reading
 	Reading  *ReadingAsk
 	Minutes  float64 // how long it is likely to take
+	Urgent   bool    // what to do comes first, and the cautions after it
 }
 
 // Caution is shown before the question. The first time its words are shown in
@@ -45,6 +50,21 @@ type Field struct {
 	Name, Text string
 	Number     bool
 	YesNo      bool
+	Halts      bool // a voltage or a no ends the form here: see Ends
+}
+
+// Ends says whether what was typed ends the form at this line: nobody reads on
+// in a box that is not dead, nor with a tester that was not proved.
+func (f Field) Ends(typed string) bool {
+	if !f.Halts {
+		return false
+	}
+	if f.YesNo {
+		no, _ := yesNo(typed)
+		return no == "no"
+	}
+	v, err := provedVolts(typed)
+	return err == nil && v > safety.FoundAbove
 }
 
 // ReadingAsk is what a face needs to show where the probes go and what each
@@ -60,17 +80,22 @@ type ReadingAsk struct {
 }
 
 // Range is a stretch of readings that lead the same way, in words and numbers.
-// Several branches mean that this reading alone does not decide.
 type Range struct {
-	Branches []int
-	Words    string // "216.2 V to 253 V"
-	Meaning  string
-	Owned    prove.Range
+	Words   string // "216.2 V to 253 V"
+	Meaning string
+	Owned   prove.Range
+}
+
+// Holds says whether a reading, widened, lies in the stretch at least in part.
+func (r Range) Holds(i measurements.Interval) bool {
+	below := i.Hi < r.Owned.Lo || i.Hi == r.Owned.Lo && !r.Owned.LoIn
+	above := i.Lo > r.Owned.Hi || i.Lo == r.Owned.Hi && !r.Owned.HiIn
+	return !below && !above
 }
 
 // Answer is what came back. Exactly one of Choice, Typed, Fields or Command is
-// used, as the Ask's Kind wants. The Fields of a proof may end at the line where
-// a voltage was found: nobody reads on.
+// used, as the Ask's Kind wants. The Fields of a proof may end at the line that
+// ends it: see Field.Ends.
 type Answer struct {
 	Choice  string
 	Typed   string

@@ -20,7 +20,7 @@ func (j *Job) lastTaken() int {
 		case *journal.Read, *journal.Skipped, *journal.Turned:
 			return e.N
 		case *journal.Answered:
-			if b.Ask == "hand over" {
+			if b.Ask == "hand over" && b.Choice == "yes" {
 				return 0
 			}
 			if j.world != nil && b.Ask == "plant" && j.acted() {

@@ -1,8 +1,6 @@
 package walk
 
 import (
-	"strings"
-
 	"faultwalk/engine/journal"
 	"faultwalk/engine/safety"
 	"faultwalk/trees"
@@ -26,9 +24,7 @@ func askBeyond(j *Job) *Ask {
 		return nil
 	}
 	ask := &Ask{ID: "beyond", Kind: Choose, Title: "The next step cannot be taken here", Body: []string{upper(r.Why) + "."}}
-	if left := j.reachable(); len(left) > 0 {
-		ask.Body = append(ask.Body, "Still possible: "+strings.Join(left, "; ")+".")
-	}
+	ask.Body = append(ask.Body, j.possibleWords()...)
 	if leads(a.step.Otherwise) != "" {
 		ask.Choices = append(ask.Choices, Choice{ID: "on", Text: "go on without it"})
 	}
@@ -48,11 +44,11 @@ func takeBeyond(j *Job, x Answer) (taken, error) {
 	r := j.tooFar(a)
 	switch c {
 	case "hands":
-		return taken{bodies: []any{&journal.Answered{Ask: "hand over", Choice: "yes"}}}, nil
+		return j.handOver()
 	case "dead":
 		return j.deadWay()
 	case "refer":
-		return taken{bodies: []any{&journal.Answered{Ask: "referral", Choice: "beyond", Values: map[string]string{"why": r.Why, "referral": r.Referral}}}}, nil
+		return j.passOn(r.Referral, r.Why), nil
 	}
 	return taken{bodies: []any{&journal.Skipped{Step: a.step.Path, Check: a.check.ID, Why: r.Why}}}, nil
 }

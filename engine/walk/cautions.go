@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"slices"
 	"strings"
 
 	"faultwalk/engine/journal"
@@ -21,7 +22,27 @@ func (j *Job) cautionsFor(acts ...journal.Act) []Caution {
 	for _, a := range acts {
 		triggers = append(triggers, safety.Cautions(j.context(), safety.OfAct(a))...)
 	}
-	return j.cautions(triggers...)
+	out := j.cautions(triggers...)
+	for i := range out {
+		out[i].Again = out[i].Again && !(j.mind.hands.Phone && covers(acts) && j.ofCovers(out[i].ID))
+	}
+	return out
+}
+
+// covers says whether a cover comes off or a box is proved: by phone what keeps
+// people safe there is said in full each time (handbook 5.2).
+func covers(acts []journal.Act) bool {
+	return slices.ContainsFunc(acts, func(a journal.Act) bool { return a.Do == journal.ActOpen || a.Do == journal.ActProve })
+}
+
+// ofCovers says whether a caution belongs to covers and to proving dead.
+func (j *Job) ofCovers(id string) bool {
+	for _, c := range j.lib.Set.Cautions {
+		if c.ID == id {
+			return meets(c.At, []string{"cover", "dead"})
+		}
+	}
+	return false
 }
 
 // cautions gives those of the triggers, in the order of the safety data.

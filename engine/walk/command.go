@@ -38,7 +38,7 @@ func (j *Job) commands(a *Ask) []Choice {
 // be left out.
 func (j *Job) skippable(a *Ask) bool {
 	m := j.mind
-	if m.place.Go == "" || len(m.retests) > 0 {
+	if m.place.Go == "" || len(m.retests) > 0 || m.closeUp != "" {
 		return false
 	}
 	return slices.Contains([]string{"acts", "prove", "look", "reading", "again", "beyond"}, a.ID)
@@ -82,7 +82,7 @@ func (j *Job) command(ask *Ask, a Answer) (taken, error) {
 	case "note":
 		return note(a.Rest)
 	case "hand over":
-		return taken{bodies: []any{&journal.Answered{Ask: "hand over", Choice: "yes"}}}, nil
+		return j.handOver()
 	case "stop":
 		return taken{bodies: []any{&journal.Stopped{}}}, nil
 	}

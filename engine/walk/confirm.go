@@ -51,7 +51,7 @@ func confirmName(c *trees.BoundCheck) string {
 		return c.Look
 	}
 	if len(c.Probes) > 0 && c.Probes[0].From != nil {
-		return string(c.Quantity) + " at " + c.Probes[0].From.Name()
+		return quantityWords(c.Quantity) + " at " + c.Probes[0].From.Name()
 	}
 	return c.ID
 }

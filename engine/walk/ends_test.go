@@ -76,7 +76,7 @@ func TestRetestOutOfReachLeavesTheJobUnproven(t *testing.T) {
 	t.Parallel()
 	p := repaired(t)
 	p.until("reading").command("hand over", "")
-	p.tell = with(p.tell, map[string]string{"hands": "householder"})
+	p.tell = with(p.tell, map[string]string{"hands": "householder", "hand over": "safe => yes"})
 	p.until("retest failed")
 	if !strings.Contains(p.body(), "not possible") {
 		t.Errorf("it says %s", p.body())
@@ -139,8 +139,7 @@ func TestWhatCannotBeClosedIsRecorded(t *testing.T) {
 	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark"}))
 	p.until("reading").command("hand over", "")
 	p.tell["hands"] = "householder"
-	p.until("beyond").choose("refer")
-	p.run()
+	p.until("left open").choose("refer").run()
 	if c := p.closed(); c.As != journal.Referred || !strings.Contains(c.Words, "left open with power on: ") || !strings.Contains(c.Words, "the control enclosure") {
 		t.Errorf("closed %+v", c)
 	}
@@ -156,9 +155,15 @@ func TestLeavingIsNoSafeEndWithLivePartsInReach(t *testing.T) {
 	t.Parallel()
 	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "pair-volts from pair-a to pair-b": "-12"}))
 	p.tell["confirm"] = "without"
-	p.until("result").command("hand over", "")
-	p.tell["hands"] = "householder"
-	p.until("result").choose("leave").run()
+	p.until("result").choose("leave").choose("isolated")
+	for p.job.Ask().ID == "acts" { // nothing can be switched off or locked
+		if slices.Contains(offered(p.job.Ask().Choices), "cannot") {
+			p.impossible("")
+		} else {
+			p.choose("done")
+		}
+	}
+	p.run()
 	if c := p.closed(); c.As != journal.Referred || c.To == "" || !strings.Contains(c.Words, "left open with power on") {
 		t.Errorf("closed %+v", c)
 	}
@@ -197,5 +202,31 @@ func TestClosedJobTakesNothingMore(t *testing.T) {
 		if err := p.try(ans); err == nil {
 			t.Errorf("%+v is taken", ans)
 		}
+	}
+}
+
+// Hands that open nothing are asked how it is left in plain words, and not for
+// covers and locks.
+func TestPlainHandsAreAskedHowItIsLeftInPlainWords(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(plainHands("householder", "phone"), map[string]string{"plant": "millrace-small", "symptom": "no-heat-demand"})).until("look")
+	for p.job.Ask().ID != "acts" {
+		p.give(p.answer(p.job.Ask()))
+	}
+	p.choose("done").command("give up", "called away").until("leave")
+	if text := everyWord(p.job); !strings.Contains(text, "Say: “") || strings.Contains(text, "covers on") || strings.Contains(text, "locked") {
+		t.Errorf("it asks\n%s", text)
+	}
+	if p.until("handover"); !strings.Contains(p.body(), "Say: “") {
+		t.Errorf("at the closing it says\n%s", p.body())
+	}
+}
+
+func TestPowerComingBackWithEverythingShutSpeaksOfNothingOpen(t *testing.T) {
+	t.Parallel()
+	p := board(t).command("give up", "called away").choose("back")
+	p.untilAsk("power coming back", func(a *walk.Ask) bool { return strings.HasPrefix(a.Title, "Power back") })
+	if got := p.job.Ask().Title; got != "Power back" {
+		t.Errorf("it is titled %q", got)
 	}
 }

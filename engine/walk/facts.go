@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"fmt"
 	"sort"
 
 	"faultwalk/engine/journal"
@@ -15,6 +16,9 @@ func askFact(j *Job) *Ask {
 		return nil
 	}
 	a := &Ask{ID: "fact " + f.ID, Kind: Choose, Title: f.Ask}
+	if j.answer("operator") == "phone" && f.Say != "" {
+		a.Body = j.sayWords(f.Say)
+	}
 	for _, o := range f.Options {
 		a.Choices = append(a.Choices, Choice{ID: o.ID, Text: o.Say})
 	}
@@ -41,9 +45,26 @@ func takeFact(j *Job, a Answer) (taken, error) {
 	}
 	t := taken{bodies: []any{&journal.Answered{Ask: "fact " + f.ID, Choice: c}}}
 	if c != f.Is {
-		t.say = []string{"That is not the plant you chose: its readings would mean something else. Choose the plant again."}
+		t.say = []string{"That is not the plant you chose: " + disagreement(f, c) + ". Its readings would mean something else. Choose the plant again."}
 	}
 	return t, nil
+}
+
+// unknownFact is the option of those who cannot say.
+const unknownFact = "unknown"
+
+// disagreement says what a plant has and what was answered instead.
+func disagreement(f *trees.Fact, answered string) string {
+	has, got := f.Is, answered
+	for _, o := range f.Options {
+		if o.ID == f.Is {
+			has = o.Say
+		}
+		if o.ID == answered {
+			got = o.Say
+		}
+	}
+	return fmt.Sprintf("to “%s” this plant has “%s”, and the answer was “%s”", f.Ask, has, got)
 }
 
 // answered files an answer and what follows from it.
@@ -52,10 +73,7 @@ func (j *Job) answered(b *journal.Answered) {
 	m.answers[b.Ask] = b
 	switch b.Ask {
 	case "hand over":
-		for _, q := range []string{"hands", "certificates", "supervisor", "instruments", "tester", "operator"} {
-			delete(m.answers, q)
-		}
-		m.handing = true
+		j.handingOver(b.Choice)
 	case "plant":
 		m.plant = j.plant(b.Choice)
 		m.graph, m.walked = nil, nil
@@ -72,6 +90,21 @@ func (j *Job) answered(b *journal.Answered) {
 	j.bind()
 }
 
+// handingOver asks about the hands anew, or has the present ones close up first.
+func (j *Job) handingOver(choice string) {
+	m := j.mind
+	m.closeUp = ""
+	switch choice {
+	case "back", "safe":
+		m.closeUp = choice
+	case "yes":
+		for _, q := range []string{"hands", "certificates", "watched", "supervisor", "instruments", "tester", "operator"} {
+			delete(m.answers, q)
+		}
+		m.handing = true
+	}
+}
+
 // unmatched sends back to the choice of plant when a fact is not this plant's.
 func (j *Job) unmatched(b *journal.Answered) {
 	m := j.mind
@@ -80,6 +113,8 @@ func (j *Job) unmatched(b *journal.Answered) {
 	}
 	for _, f := range m.plant.Facts {
 		if b.Ask == "fact "+f.ID && b.Choice != f.Is {
+			m.unlike[m.plant.ID] = disagreement(&f, b.Choice)
+			m.unsure = m.unsure || b.Choice == unknownFact
 			for _, g := range m.plant.Facts {
 				delete(m.answers, "fact "+g.ID)
 			}

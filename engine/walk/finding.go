@@ -17,6 +17,21 @@ func (j *Job) deciding() *passed {
 	return nil
 }
 
+// amiss is the last reading on the way here that is not as it should be: what a
+// repair has to put right. Where none was, it is the deciding one.
+func (j *Job) amiss() *passed {
+	for i := len(j.mind.trail) - 1; i >= 0; i-- {
+		p := &j.mind.trail[i]
+		if p.read == nil || p.read.check.Good.Value == "" {
+			continue
+		}
+		if good, decided := j.healthy(p.read); decided && !good {
+			return p
+		}
+	}
+	return j.deciding()
+}
+
 func (j *Job) decidingWords() string {
 	d := j.deciding()
 	if d == nil {
@@ -83,19 +98,23 @@ func (j *Job) finding() Finding {
 	}
 	c := m.place.Causes[0]
 	f.Behind, f.Customer, f.Night, f.Source = c.Behind, c.Customer, c.Night, c.Cause.Source
-	f.Also = j.also(in)
+	for _, c := range j.also(in) {
+		f.Also, in[c.ID] = append(f.Also, c.Words), true
+	}
 	f.RuledOut = j.ruledOut(in)
 	return f
 }
 
-// also lists the rivals and what skipped steps left open.
-func (j *Job) also(in map[string]bool) []string {
-	var out []string
+// also lists the rivals, and what skipped steps left open unless a reading that
+// looks for it went another way.
+func (j *Job) also(in map[string]bool) []*trees.BoundCause {
+	var out []*trees.BoundCause
+	refuted := j.refuted()
 	seen := map[string]bool{}
 	add := func(c *trees.BoundCause) {
 		if !in[c.ID] && !seen[c.ID] {
 			seen[c.ID] = true
-			out = append(out, c.Words)
+			out = append(out, c)
 		}
 	}
 	for _, c := range j.mind.place.Causes {
@@ -109,8 +128,30 @@ func (j *Job) also(in map[string]bool) []string {
 		}
 		for _, br := range p.step.Branches {
 			for _, c := range p.graph.Causes(br.To) {
-				add(c)
+				if !refuted[c.ID] {
+					add(c)
+				}
 			}
+		}
+	}
+	return out
+}
+
+// refuted are the causes that a step would have led to at once and its reading
+// did not.
+func (j *Job) refuted() map[string]bool {
+	out := map[string]bool{}
+	for _, p := range j.mind.trail {
+		if p.read == nil || p.branch < 0 {
+			continue
+		}
+		for _, br := range p.step.Branches {
+			for _, c := range br.To.Causes {
+				out[c.ID] = true
+			}
+		}
+		for _, c := range p.to.Causes {
+			delete(out, c.ID)
 		}
 	}
 	return out
@@ -145,7 +186,7 @@ func (j *Job) ruledOut(in map[string]bool) []string {
 			}
 		}
 		if len(gone) > 0 {
-			out = append(out, few(gone, 3)+": by "+j.readWords(p.read)+" at "+checkName(p.read.check))
+			out = append(out, few(gone, 3)+": by "+j.quoted(p.read)+" at "+checkName(p.read.check))
 		}
 	}
 	return out

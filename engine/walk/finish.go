@@ -14,7 +14,7 @@ func (j *Job) ending(b *journal.Answered) {
 	case b.Ask == "give up":
 		m.finish = &finish{as: journal.Abandoned, words: b.Values["why"]}
 	case b.Ask == "referral" && b.Choice == "beyond":
-		m.finish = &finish{as: journal.Referred, words: b.Values["why"], referral: j.lib.Set.Referrals[b.Values["referral"]]}
+		m.finish = &finish{as: journal.Referred, words: b.Values["why"], referral: j.referral(b.Values["referral"])}
 	case b.Ask == "referral" && m.place.Refer != nil:
 		m.finish = &finish{as: journal.Referred, words: m.place.Refer.Words, referral: m.place.Refer}
 	case b.Ask == "referral":
@@ -33,13 +33,13 @@ func (j *Job) touched() bool {
 
 func askLeave(j *Job) *Ask {
 	f := j.mind.finish
-	if f == nil || j.mind.closed != nil || f.as == journal.Proven || f.stops() || j.mind.answers["leave"] != nil || !j.touched() {
+	if f == nil || j.mind.closed != nil || f.as == journal.Proven || f.staysOff() || j.mind.answers["leave"] != nil || !j.touched() {
 		return nil
 	}
-	ask := &Ask{ID: "leave", Kind: Choose, Title: "How is the plant left?", Cautions: j.cautions("leave", "frost"),
-		Choices: []Choice{
-			{ID: "back", Text: "put back: leads on, covers on, power back"},
-			{ID: "isolated", Text: "isolated: off, locked and labelled"}}}
+	ask := &Ask{ID: "leave", Kind: Choose, Title: "How is the plant left?", Cautions: j.cautions("leave", "frost"), Choices: j.leaveChoices()}
+	if j.plainWords() {
+		ask.Body = j.sayWords("Is everything to go back on as you found it, or does it stay off until somebody comes?")
+	}
 	for _, c := range j.mind.place.Causes {
 		if c.Night != "" {
 			ask.Body = append(ask.Body, "Overnight: "+c.Night)
@@ -56,22 +56,44 @@ func takeLeave(j *Job, x Answer) (taken, error) {
 	return taken{bodies: []any{&journal.Answered{Ask: "leave", Choice: c}}}, nil
 }
 
-// stops says whether the job ended in danger: then it is left isolated.
-func (f *finish) stops() bool { return f.referral != nil && f.referral.Stop }
+// leaveChoices are the ways the plant can be left, as far as these hands may.
+func (j *Job) leaveChoices() []Choice {
+	back, off := "put back: leads on, covers on, power back", "isolated: off, locked and labelled"
+	if safety.May(j.context(), "covers") != nil {
+		back, off = "put back: on again, and set as it was found", "left off, with a note on the switch"
+	}
+	out := []Choice{{ID: "isolated", Text: off}}
+	if j.can(&aim{restore: true}) {
+		out = append([]Choice{{ID: "back", Text: back}}, out...)
+	}
+	return out
+}
+
+// can says whether these hands can go the whole way to an aim.
+func (j *Job) can(a *aim) bool {
+	_, r := safety.Rehearse(j.context(), j.world, j.plan(a))
+	return r == nil
+}
+
+// staysOff says whether the job ended so that nothing goes back on: in danger,
+// or with a supply that is left isolated.
+func (f *finish) staysOff() bool {
+	return f.referral != nil && (f.referral.Stop || f.referral.Isolated)
+}
 
 // finishAim is what is still to be done to the plant before the job closes;
 // nil when it is as it is to be left, or cannot be brought there.
 func (j *Job) finishAim() *aim {
 	f := j.mind.finish
-	if j.world == nil {
-		return nil
+	if j.world == nil || f.referral != nil && f.referral.ID == leftOpenReferral {
+		return nil // nobody reaches in
 	}
 	ways := []*aim{{isolate: true}}
-	if f.as == journal.Proven || !f.stops() && j.answer("leave") == "back" {
+	if f.as == journal.Proven || !f.staysOff() && j.answer("leave") == "back" {
 		ways = []*aim{{restore: true}, {isolate: true}}
 	}
 	for _, a := range ways {
-		if _, r := safety.Rehearse(j.context(), j.world, j.plan(a)); r == nil {
+		if j.can(a) {
 			return a
 		}
 	}
@@ -103,11 +125,13 @@ func askHandover(j *Job) *Ask {
 		ask.Body = append(ask.Body, upper(f.words)+".")
 	}
 	if j.endsAs() != journal.Proven {
-		if f.referral != nil {
-			ask.Body = append(ask.Body, stopWords(f.referral)[1:]...)
-		}
+		ask.Body = append(ask.Body, j.passedOnWords()...)
 		ask.Choices = []Choice{{ID: "close", Text: "close it"}}
 		return ask
+	}
+	if j.plainWords() {
+		ask.Body = append(ask.Body, j.sayWords("Please turn the heating up, then run the hot water, then turn both down again. Tell me what you hear "+
+			"and what the screen says each time, and whether anything switched itself off.")...)
 	}
 	ask.Body = append(ask.Body,
 		"Watch it work: call heat, then hot water, then neither. Pump runs, valve moves, flow 3 to 8 K above return, the demand ends by itself.",
@@ -122,6 +146,29 @@ func askHandover(j *Job) *Ask {
 	return ask
 }
 
+// passedOnWords are what to say by phone before the job closes, whom to call
+// and how it is left.
+func (j *Job) passedOnWords() []string {
+	f := j.mind.finish
+	r := f.referral
+	if r == nil && j.endsAs() == journal.Referred {
+		r = j.lib.Set.Referrals[beyondReferral]
+	}
+	var out []string
+	switch {
+	case j.mind.hands.Phone && len(j.exposed()) > 0:
+		out = j.sayWords(keepAway)
+	case j.mind.hands.Phone && r != nil:
+		out = j.sayWords(r.Say)
+	case j.plainWords():
+		out = j.sayWords("Please leave it as it is now. Somebody will come back to it, and until then nothing is to be changed.")
+	}
+	if f.referral != nil {
+		return append(out, j.leaveWords(f.referral)...)
+	}
+	return out
+}
+
 func takeHandover(j *Job, x Answer) (taken, error) {
 	c, err := pick(askHandover(j).Choices, x)
 	if err != nil {
@@ -132,12 +179,12 @@ func takeHandover(j *Job, x Answer) (taken, error) {
 	if r := f.referral; r != nil {
 		to = r.To
 	} else if as == journal.Referred && f.as != as {
-		to = j.lib.Set.Referrals["beyond-hands"].To
+		to = j.lib.Set.Referrals[beyondReferral].To
 	}
 	if c == "not" {
 		as = journal.LeftSafe
 	}
-	return taken{bodies: []any{j.closing(as, f.words, to)}}, nil
+	return taken{bodies: []any{&journal.Answered{Ask: "handover", Choice: c}, j.closing(as, f.words, to)}}, nil
 }
 
 // endsAs is how the job ends as the plant stands: proven only with everything
@@ -154,27 +201,12 @@ func (j *Job) endsAs() string {
 	return as
 }
 
-// closing is the last event. What stands open with mains on is in its words.
+// closing is the last event. What stands open and is not safe is in its words.
 func (j *Job) closing(as, words, to string) *journal.Closed {
-	if open := j.exposed(); len(open) > 0 {
-		words = strings.TrimPrefix(words+"; left open with power on: "+strings.Join(open, ", "), "; ")
+	for _, e := range j.exposed() {
+		words = strings.TrimPrefix(words+"; left "+e, "; ")
 	}
 	return &journal.Closed{As: as, Words: words, To: to}
-}
-
-// exposed lists what stands open with mains on, or with a voltage found in it.
-func (j *Job) exposed() []string {
-	var out []string
-	if j.world == nil {
-		return nil
-	}
-	for _, e := range j.mind.plant.Enclosures {
-		found := j.world.Found != nil && j.world.Found.Enclosure == e.ID
-		if e.Mains && j.world.Enclosures[e.ID].Open != safety.AsFound && (found || !j.world.Isolated(e.ID)) {
-			out = append(out, e.Words)
-		}
-	}
-	return out
 }
 
 func askOver(j *Job) *Ask {

@@ -10,7 +10,7 @@ import (
 // askFound stands while a voltage found at a proof is not cleared: one repeat
 // under load where that is allowed, then what may feed it is isolated.
 func askFound(j *Job) *Ask {
-	if j.world == nil || j.world.Found == nil || j.mind.closed != nil {
+	if j.world == nil || j.world.Found == nil || j.mind.finish != nil || j.mind.closed != nil {
 		return nil
 	}
 	f := j.world.Found
@@ -43,7 +43,7 @@ func (j *Job) foundAt() string {
 	if from, to := p.Point(f.From), p.Point(f.To); from != nil && to != nil {
 		return from.Name() + " to " + to.Name()
 	}
-	return f.Line
+	return lineNamed(safety.Form(p, f.Enclosure), f.Line)
 }
 
 func heldWords(f *safety.Found) string {
@@ -75,8 +75,7 @@ func takeFound(j *Job, x Answer) (taken, error) {
 	}
 	switch c {
 	case "refer":
-		r := j.lib.Set.Referrals["voltage-found"]
-		return taken{bodies: []any{j.closing(journal.Referred, r.Words, r.To)}, say: stopWords(r)}, nil
+		return j.passOn(foundReferral, j.lib.Set.Referrals[foundReferral].Words), nil
 	case "prove":
 		act := journal.Act{Do: journal.ActProve, On: f.Enclosure}
 		j.aside = &stage{"prove", func(j *Job) *Ask { return j.proveAsk(act) }, func(j *Job, y Answer) (taken, error) { return j.takeProof(act, y) }}

@@ -143,7 +143,10 @@ func TestSecondFindRefersAndNothingElse(t *testing.T) {
 		t.Fatalf("after a second find it offers %v", got)
 	}
 	p.choose("refer")
-	c := p.closed()
+	if a := p.job.Ask(); a.ID != "handover" {
+		t.Errorf("it goes on with %s %q", a.ID, a.Title)
+	}
+	c := p.choose("close").closed()
 	if c.As != journal.Referred || c.To == "" || !strings.Contains(c.Words, "the control enclosure") {
 		t.Errorf("closed %+v; expected referred, to somebody, with the enclosure left open", c)
 	}
@@ -172,22 +175,47 @@ func TestNobodyIsToldToCarryOnWithAGhost(t *testing.T) {
 	}
 }
 
-// A tester that did not answer on the proving unit proves nothing.
+// A tester that did not answer on the proving unit proves nothing: the form
+// ends there, with the ways on, and is not recorded.
 func TestUnprovedTesterProvesNothing(t *testing.T) {
 	t.Parallel()
 	p := proving(t)
 	before := len(p.job.Events())
-	for _, i := range []int{0, len(p.job.Ask().Fields) - 1} {
-		fields := zeros(p.job.Ask())
-		fields[i] = "no"
-		if err := p.try(walk.Answer{Fields: fields}); err == nil || !strings.Contains(err.Error(), "tester") {
-			t.Errorf("line %d no: %v", i+1, err)
+	for _, n := range []int{1, len(p.job.Ask().Fields)} {
+		fields := zeros(p.job.Ask())[:n]
+		fields[n-1] = "no"
+		p.give(walk.Answer{Fields: fields})
+		a := p.job.Ask()
+		if a.ID != "tester failed" || !strings.HasPrefix(a.Title, "Stop: the tester did not answer") || !slices.Equal(offered(a.Choices), []string{"again", "refer"}) {
+			t.Fatalf("line %d no: it asks %s %q %v", n, a.ID, a.Title, offered(a.Choices))
 		}
+		p.choose("again").until("prove")
+	}
+	field := p.job.Ask().Fields[0]
+	if !field.Ends("no") || field.Ends("yes") || !p.job.Ask().Fields[2].Ends("118") || p.job.Ask().Fields[2].Ends("4.9") {
+		t.Error("a face is not told where the form ends")
 	}
 	if err := p.try(walk.Answer{Fields: zeros(p.job.Ask())[1:]}); err == nil {
 		t.Error("a form with a line missing is taken")
 	}
 	if len(p.job.Events()) != before {
 		t.Error("something was recorded")
+	}
+}
+
+// Passed on after the tester failed, the locks stay and nobody proves anything again.
+func TestFailedTesterPassesTheJobOnWithoutAnotherProof(t *testing.T) {
+	t.Parallel()
+	p := proving(t)
+	p.give(walk.Answer{Fields: []string{"no"}})
+	from := len(p.asks)
+	p.choose("refer").run()
+	for _, a := range p.asks[from:] {
+		if a.ID == "prove" || strings.HasPrefix(a.Title, "Covers on") || strings.HasPrefix(a.Title, "Power back") {
+			t.Errorf("it asks %q", a.Title)
+		}
+	}
+	if c := p.closed(); c.As != journal.Referred || !strings.Contains(c.Words, "tester") {
+		t.Errorf("closed %+v", c)
 	}
 }

@@ -1,7 +1,10 @@
 package walk
 
 import (
+	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"faultwalk/engine/journal"
 )
@@ -32,20 +35,56 @@ func askCertificates(j *Job) *Ask {
 	return &Ask{Kind: Choose, Title: "Which certificates do those hands hold?", Choices: certificates}
 }
 
-func askSupervisor(j *Job) *Ask {
-	if j.answer("hands") != "apprentice" || j.mind.answers["supervisor"] != nil {
+// watches are the answers to whether an apprentice is supervised.
+var watches = []Choice{{ID: "yes", Text: "yes, there and watching"}, {ID: "no", Text: "no: then only what an apprentice may do alone is left"}}
+
+func askWatched(j *Job) *Ask {
+	if j.answer("hands") != "apprentice" {
 		return nil
 	}
-	return &Ask{Kind: Write, Title: "Name of the electrically competent person who is there and watches",
-		Body: []string{"Type none if nobody is: then only what an apprentice may do alone is left."}}
+	return &Ask{Kind: Choose, Title: "Is an electrically competent person there who watches?", Choices: watches}
+}
+
+func askSupervisor(j *Job) *Ask {
+	if j.answer("hands") != "apprentice" || j.answer("watched") != "yes" || j.mind.answers["supervisor"] != nil {
+		return nil
+	}
+	return &Ask{Kind: Write, Title: "Name of the electrically competent person who watches"}
 }
 
 func takeSupervisor(j *Job, a Answer) (taken, error) {
 	name := strings.TrimSpace(a.Typed)
-	if name == "" {
-		return taken{}, &Refused{"expected a name, or none"}
+	if !j.isName(name) {
+		return taken{}, &Refused{fmt.Sprintf("%q is no name; expected the name of who is there and watches, or back if nobody is", name)}
 	}
 	return j.withHands(&journal.Answered{Ask: "supervisor", Values: map[string]string{"name": name}}), nil
+}
+
+// noNames are what people type where a name is asked and there is none.
+var noNames = []string{"all", "any", "anyone", "anybody", "back", "he", "her", "him", "himself", "i", "me", "my", "myself", "na", "nah", "nil", "no",
+	"nobody", "none", "not", "nothing", "null", "she", "someone", "somebody", "supervisor", "the supervisor", "they", "unknown", "us", "we", "y", "yeah", "yep", "yes"}
+
+// isName says whether what was typed can be a person's name: two letters at
+// least, no digit, and no answer to another question.
+func (j *Job) isName(typed string) bool {
+	letters := 0
+	for _, r := range typed {
+		switch {
+		case unicode.IsDigit(r):
+			return false
+		case unicode.IsLetter(r):
+			letters++
+		}
+	}
+	low := strings.ToLower(typed)
+	words := strings.FieldsFunc(low, func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' && r != '-' })
+	if letters < 2 || len(words) == 0 {
+		return false
+	}
+	known := slices.ContainsFunc(slices.Concat(handKinds, certificates, operators), func(c Choice) bool { return c.ID == low })
+	_, kit := j.lib.Kit.Instrument(low)
+	first := words[0] == "no" || words[0] == "not" || words[0] == "yes" || words[0] == "nobody" || words[0] == "none"
+	return !known && !kit && !first && !slices.Contains(noNames, strings.Join(words, "")) && !slices.Contains(noNames, strings.Join(words, " "))
 }
 
 // withHands adds the handing over to the last answer about the hands.
@@ -65,6 +104,12 @@ func (j *Job) withHands(a *journal.Answered) taken {
 	return t
 }
 
+// watchedKnown says whether it is known who watches an apprentice, or that nobody does.
+func (j *Job) watchedKnown() bool {
+	w := j.answer("watched")
+	return w == "no" || w == "yes" && j.mind.answers["supervisor"] != nil
+}
+
 // hands puts together who touches the plant; whole is false while something is still to be asked.
 func (j *Job) hands() (h journal.Hands, whole bool) {
 	h = journal.Hands{Kind: j.answer("hands"), Phone: j.answer("operator") == "phone"}
@@ -76,13 +121,13 @@ func (j *Job) hands() (h journal.Hands, whole bool) {
 	}
 	c := j.mind.answers["certificates"]
 	kit := j.mind.answers["instruments"]
-	if c == nil || kit == nil || h.Kind == "apprentice" && j.mind.answers["supervisor"] == nil {
+	if c == nil || kit == nil || h.Kind == "apprentice" && !j.watchedKnown() {
 		return h, false
 	}
 	if c.Choice != "none" {
 		h.Certificates = strings.Fields(c.Choice)
 	}
-	if s := j.mind.answers["supervisor"]; s != nil && h.Kind == "apprentice" && s.Values["name"] != "none" {
+	if s := j.mind.answers["supervisor"]; s != nil && h.Kind == "apprentice" && j.answer("watched") == "yes" {
 		h.Supervisor = s.Values["name"]
 	}
 	h.Kit = strings.Fields(kit.Values["kit"])

@@ -136,8 +136,9 @@ func TestStepBeyondTheHandsGoesOnByOtherwiseOrIsReferred(t *testing.T) {
 	if got := offered(p.job.Ask().Choices); !slices.Equal(got, []string{"hands", "refer"}) {
 		t.Errorf("without another way it offers %v", got)
 	}
-	if p.command("why", ""); p.said[len(p.said)-1] != p.job.Ask().Body[0] {
-		t.Errorf("why says more than the reason: %s", p.said[len(p.said)-1])
+	p.command("why", "")
+	if !slices.Contains(p.said, p.job.Ask().Body[0]) || !strings.HasPrefix(p.said[len(p.said)-1], "Still possible: ") {
+		t.Errorf("why does not say the reason and what is still possible: %s", p.said[len(p.said)-1])
 	}
 	p.choose("refer").run()
 	if c := p.closed(); c.As != journal.Referred || !strings.Contains(c.To, "electrically competent") {
@@ -171,13 +172,13 @@ func TestCompetentHandsTakeOverWhereOthersStopped(t *testing.T) {
 
 func TestApprenticeMeasuresLiveOnlyUnderASupervisorByName(t *testing.T) {
 	t.Parallel()
-	for supervisor, may := range map[string]bool{"none": false, "the senior engineer": true} {
-		says := with(engineer("millrace-small", "controller-blank"), map[string]string{"hands": "apprentice", "supervisor": supervisor, "screen-lives": "dark"})
+	for watched, may := range map[string]bool{"no": false, "yes": true} {
+		says := with(engineer("millrace-small", "controller-blank"), map[string]string{"hands": "apprentice", "watched": watched, "supervisor": "Ann Lind", "screen-lives": "dark"})
 		p := play(t, says)
 		p.untilAsk("a live reading or its refusal", func(a *walk.Ask) bool { return a.ID == "beyond" || a.ID == "reading" })
 		a := p.job.Ask()
 		if (a.ID == "reading") != may {
-			t.Errorf("with supervisor %q it asks %s %q", supervisor, a.ID, a.Title)
+			t.Errorf("watched %q: it asks %s %q", watched, a.ID, a.Title)
 		}
 		if !may && !strings.Contains(p.body(), "supervisor") {
 			t.Errorf("the reason is not given: %s", p.body())

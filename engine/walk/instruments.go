@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -92,10 +93,30 @@ func takeTester(j *Job, a Answer) (taken, error) {
 		return taken{}, &Refused{"expected yes or no: is a proving unit there?"}
 	}
 	date := strings.TrimSpace(a.Fields[1])
-	if date == "" {
-		return taken{}, &Refused{"expected when the instruments were last calibrated, or not known"}
+	if !isWhen(date) {
+		return taken{}, &Refused{fmt.Sprintf("%q is no time; expected when the instruments were last calibrated, such as 2026-01-10 or last summer, or not known", date)}
 	}
-	return j.withHands(&journal.Answered{Ask: "tester", Choice: yes, Values: map[string]string{"calibrated": date}}), nil
+	t := j.withHands(&journal.Answered{Ask: "tester", Choice: yes, Values: map[string]string{"calibrated": date}})
+	if yes == "no" {
+		t.say = []string{"Without a proving unit nothing is proved dead, so no mains cover comes off here: what needs that is passed on to somebody with a proved tester."}
+	}
+	return t, nil
+}
+
+var year = regexp.MustCompile(`\b(19|20)?[0-9]{2}\b`)
+
+// isWhen says whether what was typed tells a time, in whatever words: a year in
+// it, two words or more, or one that means a time or that nobody knows.
+func isWhen(typed string) bool {
+	words := strings.Fields(strings.ToLower(typed))
+	switch {
+	case len(words) == 0:
+		return false
+	case len(words) == 1:
+		return len(words[0]) > 3 && year.MatchString(words[0]) || slices.Contains([]string{"never", "unknown", "today", "yesterday", "recently", "new"}, words[0])
+	}
+	answers := []string{"all", "no", "none", "yes", "n", "y"}
+	return !slices.ContainsFunc(words, func(w string) bool { return slices.Contains(answers, w) })
 }
 
 func yesNo(s string) (string, bool) {

@@ -40,11 +40,13 @@ func intakeStages() []stage {
 		question("operator", plain("Who is using this?", operators)),
 		question("hands", plain("Whose hands touch the plant?", handKinds)),
 		question("certificates", askCertificates),
+		question("watched", askWatched),
 		{"supervisor", askSupervisor, takeSupervisor},
 		{"instruments", askInstruments, takeInstruments},
 		{"tester", askTester, takeTester},
 		question("told", askTold),
 		question("plant", askPlant),
+		{"no plant", askNoPlant, takeNoPlant},
 		{"fact", askFact, takeFact},
 		{"symptom", unasked("symptom", askSymptom), takeSymptom},
 		question("changed", plain("What changed lately?", changes)),
@@ -90,7 +92,11 @@ func pick(choices []Choice, a Answer) (string, error) {
 
 func askDanger(j *Job) *Ask {
 	choices := append([]Choice{{ID: "none", Text: "none of these"}}, dangers...)
-	return &Ask{Kind: Choose, Title: "Is anybody in danger now?", Choices: choices, Cautions: j.cautions("first")}
+	at := []string{"first"}
+	if j.mind.jurisdiction != "gb" { // the numbers and colours of the trees are British
+		at = append(at, "abroad")
+	}
+	return &Ask{Kind: Choose, Title: "Is anybody in danger now?", Choices: choices, Cautions: j.cautions(at...)}
 }
 
 // askDangerMet says what to do and ends the job: nothing is measured first.
@@ -100,16 +106,36 @@ func askDangerMet(j *Job) *Ask {
 		return nil
 	}
 	r := j.lib.Set.Referrals[a.Choice]
-	return &Ask{ID: "danger met", Kind: Choose, Title: "Stop: " + r.Words, Body: stopWords(r), Cautions: j.cautions("danger"),
+	return &Ask{ID: "danger met", Kind: Choose, Title: "Stop: " + r.Words, Body: j.stopWords(r), Cautions: j.cautions("danger"), Urgent: true,
 		Choices: []Choice{{ID: "read", Text: "read and passed on: close the job"}}}
 }
 
-func stopWords(r *trees.Referral) []string {
-	body := []string{r.Say, "Whom to call: " + r.To}
+// stopWords are what to say first, then whom to call and how it is left.
+func (j *Job) stopWords(r *trees.Referral) []string {
+	return append(j.sayWords(r.Say), j.leaveWords(r)...)
+}
+
+func (j *Job) leaveWords(r *trees.Referral) []string {
+	body := []string{"Whom to call: " + r.To}
 	if r.Leave != "" {
 		body = append(body, "Leave it like this: "+r.Leave)
 	}
 	return body
+}
+
+// sayWords marks words to be read out. Before it is known who is there, they
+// may be for somebody else or for the reader; at the plant they are for the reader.
+func (j *Job) sayWords(words string) []string {
+	words = strings.TrimSpace(words)
+	switch {
+	case words == "":
+		return nil
+	case j.mind.hands.Phone || j.answer("operator") == "phone":
+		return []string{"Say: “" + words + "”"}
+	case j.answer("operator") == "":
+		return []string{"Say (if somebody else is there): “" + words + "”"}
+	}
+	return []string{words}
 }
 
 func takeDangerMet(j *Job, a Answer) (taken, error) {
@@ -131,14 +157,6 @@ func askTold(j *Job) *Ask {
 	return &Ask{Kind: Choose, Title: "Do the people there know what will be off, and for how long?",
 		Body:    []string{"Heating, hot water and perhaps the internet. Anybody who depends on power for their health comes first."},
 		Choices: []Choice{{ID: "yes", Text: "they know and agree"}, {ID: "empty", Text: "nobody is there"}}}
-}
-
-func askPlant(j *Job) *Ask {
-	a := &Ask{Kind: Choose, Title: "Which plant is it?"}
-	for _, id := range j.plantIDs() {
-		a.Choices = append(a.Choices, Choice{ID: id, Text: j.lib.Set.Plants[id].Is})
-	}
-	return a
 }
 
 func (j *Job) plantIDs() []string {

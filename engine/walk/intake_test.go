@@ -55,7 +55,7 @@ func TestFactThatIsNotThisPlantsSendsBackToTheChoiceOfPlant(t *testing.T) {
 		if a := p.job.Ask(); a.ID != "plant" {
 			t.Errorf("%s is %s: it asks %s", fact, other, a.ID)
 		}
-		if got := p.said[len(p.said)-1]; !strings.Contains(got, "That is not the plant you chose") {
+		if got := p.said[len(p.said)-1]; !strings.Contains(got, "That is not the plant you chose: to “") || !strings.Contains(got, "this plant has “") || !strings.Contains(got, "the answer was “") {
 			t.Errorf("it says %q", got)
 		}
 		p.tell["plant"] = "millrace-large"
@@ -90,7 +90,7 @@ func TestIntakeRefusesWhatIsNoAnswer(t *testing.T) {
 		"danger":      {{Choice: "no"}, {}},
 		"hands":       {{Choice: "wizard"}},
 		"instruments": {{Typed: ""}, {Typed: "9"}, {Typed: "1 all"}, {Typed: "spanner"}},
-		"tester":      {{Fields: []string{"yes"}}, {Fields: []string{"perhaps", "2026"}}, {Fields: []string{"yes", " "}}},
+		"tester":      {{Fields: []string{"yes"}}, {Fields: []string{"perhaps", "2026"}}, {Fields: []string{"yes", " "}}, {Fields: []string{"yes", "all"}}, {Fields: []string{"yes", "yes"}}, {Fields: []string{"yes", "two-pole"}}},
 		"plant":       {{Choice: "millrace"}},
 		"symptom":     {{Choice: "cold"}},
 	} {
@@ -110,5 +110,70 @@ func TestInstrumentsAreChosenByNumberNameAllOrNone(t *testing.T) {
 				t.Errorf("%q gives %v", typed, b.Hands.Kit)
 			}
 		}
+	}
+}
+
+func TestCalibrationIsTakenAsPeopleSayIt(t *testing.T) {
+	t.Parallel()
+	for _, when := range []string{"2026-01-10", "Jan 2026", "last summer", "not known", "unknown", "10/01/26"} {
+		p := play(t, with(engineer("millrace-small", "no-heat-demand"), map[string]string{"tester": "yes|" + when})).until("told")
+		for _, e := range p.job.Events() {
+			if b, ok := e.Body.(*journal.Handed); ok && b.Hands.Calibration != when {
+				t.Errorf("%q is kept as %q", when, b.Hands.Calibration)
+			}
+		}
+	}
+}
+
+// Whoever does not know, or whose plant is none of these, has a way out: the job
+// is passed on with what disagreed.
+func TestPlantThatIsNoneOfTheseIsPassedOn(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "no-heat-demand"), map[string]string{"operator": "phone"})).until("fact unit")
+	if !strings.HasPrefix(p.body(), "Say: “") {
+		t.Errorf("by phone the fact is asked\n%s", p.body())
+	}
+	p.choose("unknown")
+	if a := p.job.Ask(); a.ID != "plant" || !slices.Contains(offered(a.Choices), "none") || a.Choices[1].Detail == "" {
+		t.Fatalf("after not known it asks %s %v", a.ID, a.Choices)
+	}
+	p.choose("none")
+	if a := p.job.Ask(); a.ID != "no plant" || !strings.Contains(p.body(), "the answer was “not known”") || !strings.HasPrefix(p.body(), "Say: “") {
+		t.Errorf("it asks %s\n%s", a.ID, p.body())
+	}
+	if c := p.choose("refer").closed(); c.As != journal.Referred || c.To == "" || p.job.Referral() == nil {
+		t.Errorf("closed %+v", c)
+	}
+}
+
+func TestEveryPlantDisagreeingEndsInAWayOut(t *testing.T) {
+	t.Parallel()
+	p := play(t, engineer("millrace-small", "no-heat-demand"))
+	for i, id := range theHouse().plants {
+		p.until("plant")
+		if got := slices.Contains(offered(p.job.Ask().Choices), "none"); got {
+			t.Errorf("after %d plants none of these is offered", i)
+		}
+		p.choose(id).until("fact unit").choose("split")
+	}
+	if got := offered(p.job.Ask().Choices); !slices.Contains(got, "none") {
+		t.Errorf("after all of them it offers %v", got)
+	}
+}
+
+// Nothing is proved dead without a proving unit: that is said at once, and no
+// cover comes off for it.
+func TestWithoutAProvingUnitNoMainsCoverComesOff(t *testing.T) {
+	t.Parallel()
+	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"tester": "no|not known", "screen-lives": "dark"})).until("told")
+	if got := p.said[len(p.said)-1]; !strings.Contains(got, "no mains cover comes off") {
+		t.Errorf("at the intake it says %q", got)
+	}
+	p.until("beyond")
+	if n := p.count(journal.ActOpen) + p.count(journal.ActLock); n != 0 {
+		t.Errorf("%d locks and covers were handled first%s", n, p.story())
+	}
+	if got := offered(p.job.Ask().Choices); !slices.Contains(got, "refer") || !strings.Contains(p.body(), "proving unit") {
+		t.Errorf("it offers %v\n%s", got, p.body())
 	}
 }

@@ -128,7 +128,14 @@ func (j *Job) Ask() *Ask {
 type Outcome struct {
 	Events  []journal.Event
 	Say     []string
-	Touches []int // branches of the step that a reading may belong to; nil for other answers
+	Reading *Fallen // where a reading fell; nil for other answers
+}
+
+// Fallen is a reading as it falls into the ranges of its question: in the
+// trade's writing, and widened by the meter's error, in SI units or °C.
+type Fallen struct {
+	Words  string
+	Within measurements.Interval
 }
 
 // Answer takes an answer to the question that stands. A *Refused error says why
@@ -148,7 +155,8 @@ func (j *Job) Answer(a Answer, by string, at time.Time) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	return Outcome{j.number(t.bodies, by, at), t.say, t.touches}, nil
+	shownWith(ask, t.bodies)
+	return Outcome{j.number(t.bodies, by, at), t.say, t.reading}, nil
 }
 
 func (j *Job) number(bodies []any, by string, at time.Time) []journal.Event {
@@ -157,4 +165,15 @@ func (j *Job) number(bodies []any, by string, at time.Time) []journal.Event {
 		out = append(out, journal.Event{N: len(j.events) + 1 + i, At: at, By: by, Kind: journal.KindOf(b), Body: b})
 	}
 	return out
+}
+
+// shownWith notes in the first answer among the events which cautions stood
+// above its question.
+func shownWith(ask *Ask, bodies []any) {
+	for _, b := range bodies {
+		if a, ok := b.(*journal.Answered); ok {
+			a.Cautions = ids(ask.Cautions)
+			return
+		}
+	}
 }

@@ -13,8 +13,11 @@ type mind struct {
 	jurisdiction string
 	answers      map[string]*journal.Answered // by ask, the last one
 	hands        journal.Hands
-	handing      bool // hands are being asked for
+	handing      bool   // hands are being asked for
+	closeUp      string // how the plant is closed up before other hands take over: back, safe; or empty
 	plant        *trees.Plant
+	unlike       map[string]string // plant → the fact that disagreed, in words
+	unsure       bool              // a fact was not known
 	graph        *trees.Graph
 	walked       []*trees.Graph // of every sign so far; the last is graph
 	epoch        int
@@ -67,7 +70,7 @@ type finish struct {
 // derive builds the mind from the events.
 func (j *Job) derive() {
 	m := &mind{answers: map[string]*journal.Answered{}, now: map[string]*reading{}, skipped: map[string]string{},
-		meters: map[string]int{}, shown: map[string]bool{}}
+		meters: map[string]int{}, shown: map[string]bool{}, unlike: map[string]string{}}
 	j.mind = m
 	gone := map[int]bool{}
 	for _, e := range j.events {
@@ -89,9 +92,11 @@ func (j *Job) take(e journal.Event) {
 	case *journal.Opened:
 		m.jurisdiction, m.handing = b.Jurisdiction, true
 	case *journal.Answered:
+		m.show(b.Cautions)
 		j.answered(b)
 	case *journal.Handed:
-		m.hands, m.handing = b.Hands, false
+		m.hands, m.handing, m.closeUp = b.Hands, false, ""
+		clear(m.shown) // these hands have heard none of it
 	case *journal.Acted:
 		m.show(b.Cautions)
 	case *journal.Read:

@@ -16,7 +16,7 @@ func (j *Job) proveAsk(act journal.Act) *Ask {
 	e := j.mind.plant.Enclosure(act.On)
 	a := &Ask{ID: "prove", Kind: Fill, Title: "Prove dead: " + enclosureName(e), Cautions: j.cautionsFor(act), Minutes: actMinutes(act),
 		Body: []string{"Two-pole tester, volts. Load button out unless the line says in. Every line is read, with the demands made. " +
-			"Measure, step back, then enter. Several numbers on one line fill the lines that follow."}}
+			"Measure, step back, then enter. Several numbers on one line fill the lines that follow; all 0 fills them with nothing found."}}
 	form := safety.Form(j.mind.plant, act.On)
 	for i, f := range form {
 		field := formField(f)
@@ -29,7 +29,18 @@ func (j *Job) proveAsk(act journal.Act) *Ask {
 // formField words one line of a proof.
 func formField(f safety.FormField) Field {
 	if f.Kind != safety.Volts {
-		return Field{Name: f.Name, Text: upper(f.Name) + "? yes or no", YesNo: true}
+		return Field{Name: f.Name, Text: upper(lineWords(f)) + "? yes or no", YesNo: true, Halts: f.Call == nil}
+	}
+	return Field{Name: f.Name, Text: lineWords(f), Number: true, Halts: true}
+}
+
+// lineWords says a line of a proof in the words of the plant.
+func lineWords(f safety.FormField) string {
+	if f.Kind != safety.Volts {
+		if f.Call != nil {
+			return f.Call.Words + " called"
+		}
+		return f.Name
 	}
 	text := f.Name
 	if f.From != nil && f.To != nil {
@@ -38,7 +49,17 @@ func formField(f safety.FormField) Field {
 	if measurements.Mode(f.Mode).Loads() {
 		text += ", load button in"
 	}
-	return Field{Name: f.Name, Text: text, Number: true}
+	return text
+}
+
+// lineNamed says the line of that name; the name itself where there is none.
+func lineNamed(form []safety.FormField, name string) string {
+	for _, f := range form {
+		if f.Name == name {
+			return lineWords(f)
+		}
+	}
+	return name
 }
 
 // takeProof reads the form. A voltage halts the work; a form that is not whole
@@ -48,6 +69,10 @@ func (j *Job) takeProof(act journal.Act, a Answer) (taken, error) {
 	values, err := readForm(form, a.Fields)
 	if err != nil {
 		return taken{}, err
+	}
+	if testerFailed(form, values) {
+		j.aside = testerStage
+		return taken{}, nil
 	}
 	return j.proof(act, form, values)
 }
@@ -59,9 +84,9 @@ func (j *Job) proof(act journal.Act, form []safety.FormField, values []journal.F
 	case v.Line != "":
 		b.Outcome = journal.Found
 		return taken{bodies: []any{b}, say: []string{
-			fmt.Sprintf("%s reads %s: this is not dead. Hands out.", v.Line, measurements.ACVolts.Format(v.Volts))}}, nil
+			fmt.Sprintf("%s reads %s: this is not dead. Hands out.", upper(lineNamed(form, v.Line)), measurements.ACVolts.Format(v.Volts))}}, nil
 	case !v.Complete:
-		return taken{}, &Refused{v.Missing}
+		return taken{}, &Refused{"the form is not complete: " + lineNamed(form, v.Missing)}
 	}
 	if r := safety.Guard(j.context(), j.world, safety.OfForm(act.On, values)); r != nil {
 		return taken{}, &Refused{r.Why}
@@ -80,7 +105,8 @@ func readForm(form []safety.FormField, typed []string) ([]journal.Field, error) 
 		}
 		out = append(out, journal.Field{Name: f.Name, Typed: strings.TrimSpace(typed[i]), Value: v})
 	}
-	if len(typed) > len(form) || len(typed) < len(form) && safety.Judge(form, out).Line == "" {
+	ended := safety.Judge(form, out).Line != "" || testerFailed(form, out)
+	if len(typed) > len(form) || len(typed) < len(form) && !ended {
 		return nil, &Refused{fmt.Sprintf("%d lines were filled in; the form has %d", len(typed), len(form))}
 	}
 	return out, nil
@@ -92,16 +118,25 @@ func formValue(f safety.FormField, typed string) (float64, error) {
 	if f.Kind != safety.Volts {
 		yes, ok := yesNo(typed)
 		if !ok {
-			return 0, &Refused{fmt.Sprintf("%s: expected yes or no", f.Name)}
+			return 0, &Refused{fmt.Sprintf("%s: expected yes or no", lineWords(f))}
 		}
 		if yes == "yes" {
 			return 1, nil
 		}
 		return 0, nil
 	}
+	v, err := provedVolts(typed)
+	if err != nil {
+		return 0, &Refused{lineWords(f) + ": " + err.Error()}
+	}
+	return v, nil
+}
+
+// provedVolts reads the volts of a line, the most they may be.
+func provedVolts(typed string) (float64, error) {
 	r, err := measurements.Parse(measurements.ACVolts, typed)
 	if err != nil {
-		return 0, &Refused{f.Name + ": " + err.Error()}
+		return 0, err
 	}
 	if math.IsInf(r.Value.Hi, 1) {
 		return measurements.ACVolts.Domain().Hi, nil

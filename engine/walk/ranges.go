@@ -100,23 +100,29 @@ func (j *Job) drawRanges(a *aim, p *trees.BoundProbe, out *ReadingAsk) {
 	for _, cell := range cells(part, len(a.step.Branches), i) {
 		box[i] = prove.Interval{Lo: inside(cell), Hi: inside(cell)}
 		touches := part.Judge(box)
-		if n := len(out.Ranges); n > 0 && slices.Equal(out.Ranges[n-1].Branches, touches) {
+		meaning := rangeMeaning(a.step, touches)
+		if n := len(out.Ranges); n > 0 && out.Ranges[n-1].Meaning == meaning {
 			out.Ranges[n-1].Owned.Hi, out.Ranges[n-1].Owned.HiIn = cell.Hi, cell.HiIn
 			continue
 		}
-		out.Ranges = append(out.Ranges, Range{Branches: touches, Owned: cell})
+		out.Ranges = append(out.Ranges, Range{Meaning: meaning, Owned: cell})
+	}
+	if len(out.Ranges) == 1 && out.Ranges[0].Meaning == readOn {
+		out.Ranges = nil // it tells nothing
 	}
 	for n := range out.Ranges {
 		out.Ranges[n].Words = rangeWords(a.check, out.Ranges[n].Owned)
-		out.Ranges[n].Meaning = rangeMeaning(a.step, out.Ranges[n].Branches)
 	}
 }
+
+// readOn is the meaning of readings that lead nowhere without those that follow.
+const readOn = "not decided by this alone; read on"
 
 func rangeMeaning(step *trees.Bound, branches []int) string {
 	if len(branches) == 1 && branches[0] >= 0 {
 		return step.Branches[branches[0]].Meaning
 	}
-	return "not decided by this alone; read on"
+	return readOn
 }
 
 // cells cuts a probe's domain at every edge of any branch: each edge by itself

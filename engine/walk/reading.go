@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"faultwalk/engine/safety"
+	"faultwalk/measurements"
 	"faultwalk/trees"
 )
 
@@ -82,6 +83,10 @@ func (j *Job) probeAsk(a *aim, p *trees.BoundProbe) *Ask {
 	r.Expected = j.expectedWords(c, *p)
 	j.drawRanges(a, p, r)
 	ask := &Ask{ID: "reading", Kind: Measure, Check: c.ID, Title: probeTitle(r), Cautions: j.checkCautions(a), Reading: r, Minutes: c.Check.Minutes}
+	if j.mind.hands.Phone {
+		ask.Body = append(ask.Body, "Phone down, measure, step back, then report.")
+		ask.Body = append(ask.Body, j.sayWords(c.Say)...)
+	}
 	ask.Body = append(ask.Body, j.prose(c)...)
 	ask.Body = append(ask.Body, "Meter: "+meterWords(o))
 	if s := j.stateWords(c); s != "" {
@@ -94,10 +99,28 @@ func (j *Job) probeAsk(a *aim, p *trees.BoundProbe) *Ask {
 }
 
 func probeTitle(r *ReadingAsk) string {
+	what := quantityWords(measurements.Quantity(r.Quantity))
 	if r.To == "" {
-		return "Read " + r.Quantity + " at " + r.From
+		return "Read " + what + " at " + r.From
 	}
-	return "Read " + r.Quantity + ": " + r.From + " to " + r.To
+	return "Read " + what + ": " + r.From + " to " + r.To
+}
+
+// quantityWords says a quantity as people do.
+func quantityWords(q measurements.Quantity) string {
+	switch q {
+	case measurements.ACVolts:
+		return "volts ac"
+	case measurements.DCVolts:
+		return "volts dc"
+	case measurements.Insulation:
+		return "insulation resistance"
+	case measurements.Leakage:
+		return "the leakage current"
+	case measurements.Celsius:
+		return "the temperature"
+	}
+	return string(q)
 }
 
 // stateWords says the state the plant must be in, with which demand, and what is off.

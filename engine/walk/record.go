@@ -91,11 +91,14 @@ func (j *Job) Referral() *trees.Referral {
 	switch {
 	case j.mind.finish != nil:
 		return j.mind.finish.referral
+	case j.answer("plant") == noPlant:
+		return j.unknownPlant()
 	case j.world != nil && j.world.Found != nil:
-		return j.lib.Set.Referrals["voltage-found"]
+		return j.lib.Set.Referrals[foundReferral]
 	}
 	return nil
 }
 
-// Exposed lists what stands open with mains on, in words.
+// Exposed lists what stands open and is not kept out of power for certain, each
+// with what is known of its power: "open with power on: the wiring centre".
 func (j *Job) Exposed() []string { return j.exposed() }

@@ -12,7 +12,7 @@ import (
 func (j *Job) AnswerWords(ask, choice string) string {
 	offered := map[string][]Choice{
 		"danger": append([]Choice{{ID: "none", Text: "none of these"}}, dangers...), "operator": operators,
-		"hands": handKinds, "certificates": certificates, "changed": changes, "told": askTold(j).Choices,
+		"hands": handKinds, "certificates": certificates, "watched": watches, "changed": changes, "told": askTold(j).Choices,
 	}
 	for _, c := range offered[ask] {
 		if c.ID == choice {

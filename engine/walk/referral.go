@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"fmt"
 	"strings"
 
 	"faultwalk/engine/journal"
@@ -13,18 +14,19 @@ func askReferral(j *Job) *Ask {
 	if r == nil || j.mind.graph == nil {
 		return nil
 	}
-	ask := &Ask{ID: "referral", Kind: Choose, Title: "This goes to somebody else: " + r.Words, Body: []string{"To: " + r.To}}
+	ask := &Ask{ID: "referral", Kind: Choose, Title: "This goes to somebody else: " + r.Words, Urgent: r.Stop}
+	if j.mind.hands.Phone || r.Stop {
+		ask.Body = j.sayWords(r.Say)
+	}
+	ask.Body = append(ask.Body, "To: "+r.To)
 	if r.Stop {
 		ask.Title, ask.Cautions = "Stop: "+r.Words, j.cautions("danger")
 	}
 	if r.Leave != "" {
 		ask.Body = append(ask.Body, "Leave it like this: "+r.Leave)
 	}
-	if left := j.reachable(); len(left) > 0 && !r.Stop {
-		ask.Body = append(ask.Body, "Still possible: "+strings.Join(left, "; ")+".")
-	}
-	if j.mind.hands.Phone && r.Say != "" {
-		ask.Body = append(ask.Body, "Say: “"+strings.TrimSpace(r.Say)+"”")
+	if !r.Stop {
+		ask.Body = append(ask.Body, j.possibleWords()...)
 	}
 	ask.Choices = []Choice{{ID: "refer", Text: "pass it on"}}
 	return ask
@@ -60,6 +62,30 @@ func takePass(j *Job, x Answer) (taken, error) {
 		return taken{bodies: []any{j.mind.tell("referral", "refer")}}, nil
 	}
 	return taken{bodies: []any{&journal.Turned{To: j.mind.place.Pass, Why: "the readings lead to another sign"}}}, nil
+}
+
+// possibleShown is how many causes a question names that are still possible; why
+// and the sheet have all of them.
+const possibleShown = 3
+
+func (j *Job) possibleWords() []string {
+	left := j.reachable()
+	switch n := len(left) - possibleShown; {
+	case len(left) == 0:
+		return nil
+	case n > 0:
+		return []string{fmt.Sprintf("Still possible: %s; and %d more (why lists them).", strings.Join(left[:possibleShown], "; "), n)}
+	}
+	return []string{"Still possible: " + strings.Join(left, "; ") + "."}
+}
+
+// allPossible lists every cause that is still possible, a line each.
+func (j *Job) allPossible() []string {
+	var out []string
+	for _, c := range j.reachable() {
+		out = append(out, "Still possible: "+c+".")
+	}
+	return out
 }
 
 // reachable lists the words of the causes that can still be reached from the

@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -64,6 +65,26 @@ func (j *Job) measureAgain(second *reading) []Choice {
 	return out
 }
 
+// shownAside is how many of the readings that set causes aside stand on the
+// screen, the latest; the sheet has them all.
+const shownAside = 3
+
+// setAside lists what the readings speak against. They do so only if one thing
+// is wrong: nobody looked at the rest.
+func setAside(all []string) []string {
+	if len(all) == 0 {
+		return nil
+	}
+	out := []string{"Set aside by what was read, if only one thing is wrong:"}
+	for _, r := range all[max(0, len(all)-shownAside):] {
+		out = append(out, "  - "+r)
+	}
+	if more := len(all) - shownAside; more > 0 {
+		out = append(out, fmt.Sprintf("  - and by %d readings before these: see the sheet", more))
+	}
+	return out
+}
+
 // resultBody is the finding as it also stands on the sheet.
 func (j *Job) resultBody() []string {
 	f := j.finding()
@@ -76,12 +97,7 @@ func (j *Job) resultBody() []string {
 	line("", f.Deciding)
 	line("Second reading: ", f.Second)
 	line("Against it: ", f.Against)
-	if len(f.RuledOut) > 0 {
-		out = append(out, "Ruled out:")
-	}
-	for _, r := range f.RuledOut {
-		out = append(out, "  - "+r)
-	}
+	out = append(out, setAside(f.RuledOut)...)
 	line("Also possible: ", f.Also...)
 	line("Look behind it: ", f.Behind)
 	line("Tell the customer: ", f.Customer)

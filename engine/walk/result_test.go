@@ -16,7 +16,7 @@ func TestResultSaysLikelyAndWhatSupportsIt(t *testing.T) {
 	if !strings.HasPrefix(a.Title, "Likely cause (not certain): ") || len(a.Cautions) == 0 {
 		t.Errorf("the result is titled %q, with %d cautions", a.Title, len(a.Cautions))
 	}
-	for _, want := range []string{"Because ", "Second reading: ", "would have read otherwise", "Ruled out", "Also possible: ", "Look behind it: ", "Tell the customer: ", "Overnight: "} {
+	for _, want := range []string{"Because ", "Second reading: ", "would have read otherwise", "Set aside", "Also possible: ", "Look behind it: ", "Tell the customer: ", "Overnight: "} {
 		if !strings.Contains(p.body(), want) {
 			t.Errorf("the result does not say %q:\n%s", want, p.body())
 		}

@@ -8,8 +8,8 @@ import (
 	"faultwalk/trees"
 )
 
-// retestsFor lists what must read as healthy after a repair: the deciding
-// check, what the cause adds, and what clears each sign the job walked. A reset
+// retestsFor lists what must read as healthy after a repair: the reading
+// that was amiss, what the cause adds, and what clears each sign the job walked. A reset
 // is not made twice.
 func (j *Job) retestsFor(cause string) []*retest {
 	m := j.mind
@@ -28,7 +28,7 @@ func (j *Job) retestsFor(cause string) []*retest {
 	for _, g := range m.walked { // first: what clears a sign counts as that, whatever else asks for it
 		add(g.Cleared, journal.ForCleared)
 	}
-	if d := j.deciding(); d != nil {
+	if d := j.amiss(); d != nil {
 		add(d.read.check, journal.ForRetest)
 	}
 	for _, c := range m.place.Causes {

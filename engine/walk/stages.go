@@ -12,7 +12,7 @@ type stage struct {
 type taken struct {
 	bodies  []any
 	say     []string
-	touches []int
+	reading *Fallen
 }
 
 // stages in their order; the first that applies is asked.
@@ -20,7 +20,9 @@ func stages() []stage {
 	all := []stage{{"over", askOver, nil}}
 	all = append(all, intakeStages()...)
 	return append(all,
+		stage{"left open", askLeftOpen, takeLeftOpen},
 		stage{"voltage found", askFound, takeFound},
+		stage{"close up", askCloseUp, takeCloseUp},
 		stage{"leave", askLeave, takeLeave},
 		stage{"restore", askRestore, takeActs},
 		stage{"handover", askHandover, takeHandover},

@@ -103,9 +103,7 @@ func (j *Job) concluded(a *aim, b *journal.Read) taken {
 	case a.step != nil && a.step.Check == a.check:
 		v := j.judge(a.step, r)
 		b.Verdict, b.Leads = v.meaning, leads(v.to)
-		if len(a.check.Probes) > 0 {
-			t.touches = append([]int{}, v.touches...)
-		}
+		t.reading = j.fallen(a.check, b)
 		if !v.verdict {
 			b.Verdict, b.Leads = j.openWords(a, r, v), ""
 		}
@@ -120,6 +118,17 @@ func (j *Job) concluded(a *aim, b *journal.Read) taken {
 	}
 	t.say = append(t.say, j.readWords(r)+": "+b.Verdict+".")
 	return t
+}
+
+// fallen is where the last value of a reading fell; nil for a look.
+func (j *Job) fallen(c *trees.BoundCheck, b *journal.Read) *Fallen {
+	if len(b.Values) == 0 {
+		return nil
+	}
+	v, d := b.Values[len(b.Values)-1], c.Quantity.Domain()
+	w := j.widen(c.Quantity, v)
+	w.Lo, w.Hi = min(max(w.Lo, d.Lo), d.Hi), min(max(w.Hi, d.Lo), d.Hi)
+	return &Fallen{Words: valueWords(c, v), Within: w}
 }
 
 // openWords says why a reading decides nothing yet.

@@ -17,7 +17,7 @@ func (j *Job) why() []string {
 	a := j.aim()
 	if a != nil && a.check != nil && a.step != nil {
 		if r := j.tooFar(a); r != nil { // what it would be is not worded for these hands
-			return []string{upper(r.Why) + "."}
+			return append([]string{upper(r.Why) + "."}, j.allPossible()...)
 		}
 	}
 	if a != nil && a.check != nil {
@@ -39,6 +39,9 @@ func (j *Job) why() []string {
 		if p.read != nil && p.branch >= 0 {
 			out = append(out, "It came here because "+checkName(p.read.check)+" gave "+j.readWords(p.read)+": "+p.step.Branches[p.branch].Meaning+".")
 		}
+	}
+	if j.mind.place.Refer != nil && j.mind.graph != nil {
+		out = append(out, j.allPossible()...)
 	}
 	if len(out) == 0 {
 		return []string{"It is asked of every job before anything is touched."}

@@ -30,6 +30,20 @@ func (j *Job) readWords(r *reading) string {
 	return strings.Join(parts, ", ")
 }
 
+// quoted says what was read inside a sentence: the answer's words stand in
+// quotes as they were offered.
+func (j *Job) quoted(r *reading) string {
+	if len(r.check.Probes) > 0 {
+		return j.readWords(r)
+	}
+	for _, x := range r.check.Answers {
+		if x.ID == r.answer {
+			return "“" + x.Say + "”"
+		}
+	}
+	return r.answer
+}
+
 func valueWords(c *trees.BoundCheck, v journal.Value) string {
 	if v.Open {
 		return "OL (above " + c.Quantity.Format(v.Low) + ")"

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -86,7 +87,9 @@ func (s *Session) give(ask *walk.Ask, a walk.Answer) error {
 		}
 		s.Job.Apply(out.Events...)
 	}
-	s.Face.Print(drawn(ask, out.Touches)...)
+	if out.Reading != nil {
+		s.Face.Print(drawn(ask, out.Reading)...)
+	}
 	for _, line := range out.Say {
 		s.Face.Print("  = " + line)
 	}
@@ -114,9 +117,24 @@ func offers(ask *walk.Ask, command string) bool {
 	return false
 }
 
-// show prints a question's cautions, title and text.
+// show prints a question's cautions, title and text; where what to do is urgent,
+// that comes first.
 func (s *Session) show(a *walk.Ask) {
 	s.Face.Print("")
+	if a.Urgent {
+		s.words(a)
+		s.cautions(a)
+		return
+	}
+	s.cautions(a)
+	s.words(a)
+}
+
+// readOnce is how many cautions are named again; a longer list nobody reads.
+const readOnce = 4
+
+// cautions prints those not shown before in full, and names the others.
+func (s *Session) cautions(a *walk.Ask) {
 	var again []string
 	for _, c := range a.Cautions {
 		if c.Again {
@@ -125,32 +143,37 @@ func (s *Session) show(a *walk.Ask) {
 		}
 		s.Face.Print("! " + c.Words)
 	}
-	if len(again) > 0 {
+	switch {
+	case len(again) > readOnce:
+		s.Face.Print(fmt.Sprintf("! As before: %d cautions; type cautions to read them.", len(again)))
+	case len(again) > 0:
 		s.Face.Print("! As before: " + strings.Join(again, ", ") + ".")
 	}
+}
+
+// words prints a question's title and text, and what each reading would mean.
+func (s *Session) words(a *walk.Ask) {
 	s.Face.say(a.Title)
 	s.Face.Print(a.Body...)
 	if a.Reading != nil && len(a.Reading.Ranges) > 0 {
 		s.Face.Print("What it would mean:")
-		s.Face.Print(drawn(a, []int{})...)
+		s.Face.Print(drawn(a, nil)...)
 	}
 }
 
-// drawn is the branches' ranges, a row each, with a mark on those the reading
-// lies in; nil touches draws nothing.
-func drawn(a *walk.Ask, touches []int) []string {
-	if a.Reading == nil || touches == nil {
+// drawn is the question's ranges, a row each. Where a reading fell is marked by
+// a sign and in words; nil marks none.
+func drawn(a *walk.Ask, fell *walk.Fallen) []string {
+	if a.Reading == nil {
 		return nil
 	}
 	var out []string
 	for _, r := range a.Reading.Ranges {
-		mark := "   "
-		for _, t := range touches {
-			if slices.Contains(r.Branches, t) {
-				mark = " > "
-			}
+		row := "   " + r.Words + ": " + r.Meaning
+		if fell != nil && r.Holds(fell.Within) {
+			row = " > " + r.Words + ": " + r.Meaning + " (" + fell.Words + " falls here)"
 		}
-		out = append(out, mark+r.Words+": "+r.Meaning)
+		out = append(out, row)
 	}
 	return out
 }
@@ -240,7 +263,7 @@ func (s *Session) line(a *walk.Ask, label string, commands []Option) (walk.Answe
 }
 
 // form asks a line for each field; several plain numbers on one line fill the
-// fields that follow. A command leaves the form, and nothing of it counts.
+// fields that follow, up to one that ends the form. A command leaves the form, and nothing of it counts.
 func (s *Session) form(a *walk.Ask, commands []Option) (walk.Answer, error) {
 	var values []string
 	for len(values) < len(a.Fields) {
@@ -253,14 +276,38 @@ func (s *Session) form(a *walk.Ask, commands []Option) (walk.Answer, error) {
 			s.Face.Print("The form is left; nothing of it was recorded.")
 			return s.command(a, c)
 		}
-		parts := walk.Numbers(typed)
+		parts := filled(a.Fields[len(values):], typed)
 		if why := misfit(a.Fields[len(values):], parts); why != "" {
 			s.Face.Print("  " + why)
 			continue
 		}
-		values = append(values, parts...)
+		for _, p := range parts {
+			ends := a.Fields[len(values)].Ends(p)
+			if values = append(values, p); ends {
+				return walk.Answer{Fields: values}, nil
+			}
+		}
 	}
 	return walk.Answer{Fields: values}, nil
+}
+
+// filled is what one line gives the fields that come next: itself, several
+// numbers, or with "all 0" a zero for each up to the next line that wants a word.
+func filled(fields []walk.Field, typed string) []string {
+	if !strings.EqualFold(strings.Join(strings.Fields(typed), " "), "all 0") {
+		return walk.Numbers(typed)
+	}
+	var out []string
+	for _, f := range fields {
+		if !f.Number {
+			break
+		}
+		out = append(out, "0")
+	}
+	if len(out) == 0 {
+		return []string{typed}
+	}
+	return out
 }
 
 // misfit says why a line cannot fill the fields that come next.
