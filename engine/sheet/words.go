@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -24,13 +23,6 @@ func joined(sep string, words ...string) string {
 func flat(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 func named(c *trees.BoundCheck) string { return walk.CheckWords(c) }
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
 
 func upper(s string) string {
 	for i, r := range s {

@@ -1,6 +1,7 @@
 package walk_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -154,5 +155,38 @@ func TestStepPassedToAnotherSignGoesOnThere(t *testing.T) {
 	}
 	if p.closed().As != journal.Proven {
 		t.Errorf("closed %+v", p.closed())
+	}
+}
+
+// What a reading set aside is not also possible, whatever step was left out.
+func TestCauseIsNeverBothPossibleAndSetAside(t *testing.T) {
+	t.Parallel()
+	skips := 0
+	for _, c := range callouts {
+		for _, path := range strings.Split(c.path, ", ") {
+			p := play(t, with(engineer(c.plant, c.symptom), maps.Clone(c.wrong)))
+			p.tell["again"] = "leave"
+			p.untilAsk(path, func(a *walk.Ask) bool { return a.Check == path || a.ID == "result" || a.ID == "referral" })
+			if p.job.Ask().Check != path {
+				continue
+			}
+			p.command("skip", "")
+			p.untilAsk("an end", func(a *walk.Ask) bool { return a.ID == "result" || a.ID == "referral" || a.ID == "pass" || a.ID == "beyond" })
+			f, ok := p.job.Finding()
+			if !ok {
+				continue
+			}
+			skips++
+			for _, also := range f.Also {
+				for _, r := range f.RuledOut {
+					if strings.HasPrefix(r, also+":") || strings.HasPrefix(r, also+", ") || strings.Contains(r, ", "+also+":") || strings.Contains(r, ", "+also+", ") {
+						t.Errorf("%s without %s: %q is both possible and set aside: %s", c.name, path, also, r)
+					}
+				}
+			}
+		}
+	}
+	if skips == 0 {
+		t.Error("no finding came of a job with a step left out")
 	}
 }
