@@ -78,13 +78,14 @@ type Finding struct {
 	Source   string
 }
 
-// finding puts the conclusion at the present place into words.
+// finding puts the conclusion at the present place into words. One fault may
+// stand in the tree under several ids; to a person it is the same by its words.
 func (j *Job) finding() Finding {
 	m := j.mind
 	f := Finding{Deciding: j.decidingWords()}
 	in := map[string]bool{}
 	for _, c := range m.place.Causes {
-		in[c.ID] = true
+		in[c.Words] = true
 		f.Causes = append(f.Causes, c.ID)
 		if c.Confirm != nil && c.Confirm.Check != nil && m.now[c.Confirm.Check.ID] != nil {
 			r := m.now[c.Confirm.Check.ID]
@@ -99,7 +100,7 @@ func (j *Job) finding() Finding {
 	c := m.place.Causes[0]
 	f.Behind, f.Customer, f.Night, f.Source = c.Behind, c.Customer, c.Night, c.Cause.Source
 	for _, c := range j.also(in) {
-		f.Also, in[c.ID] = append(f.Also, c.Words), true
+		f.Also, in[c.Words] = append(f.Also, c.Words), true
 	}
 	f.RuledOut = j.ruledOut(in)
 	return f
@@ -112,8 +113,8 @@ func (j *Job) also(in map[string]bool) []*trees.BoundCause {
 	refuted := j.refuted()
 	seen := map[string]bool{}
 	add := func(c *trees.BoundCause) {
-		if !in[c.ID] && !seen[c.ID] {
-			seen[c.ID] = true
+		if !in[c.Words] && !seen[c.Words] {
+			seen[c.Words] = true
 			out = append(out, c)
 		}
 	}
@@ -128,7 +129,7 @@ func (j *Job) also(in map[string]bool) []*trees.BoundCause {
 		}
 		for _, br := range p.step.Branches {
 			for _, c := range p.graph.Causes(br.To) {
-				if !refuted[c.ID] {
+				if !refuted[c.Words] {
 					add(c)
 				}
 			}
@@ -147,11 +148,11 @@ func (j *Job) refuted() map[string]bool {
 		}
 		for _, br := range p.step.Branches {
 			for _, c := range br.To.Causes {
-				out[c.ID] = true
+				out[c.Words] = true
 			}
 		}
 		for _, c := range p.to.Causes {
-			delete(out, c.ID)
+			delete(out, c.Words)
 		}
 	}
 	return out
@@ -163,7 +164,7 @@ func (j *Job) ruledOut(in map[string]bool) []string {
 	left := map[string]bool{}
 	for _, c := range m.place.Causes {
 		for _, r := range c.Rivals {
-			left[r.ID] = true
+			left[r.Words] = true
 		}
 	}
 	var out []string
@@ -174,13 +175,13 @@ func (j *Job) ruledOut(in map[string]bool) []string {
 		}
 		after := map[string]bool{}
 		for _, c := range p.graph.Causes(p.to) {
-			after[c.ID] = true
+			after[c.Words] = true
 		}
 		var gone []string
 		for _, br := range p.step.Branches {
 			for _, c := range p.graph.Causes(br.To) {
-				if !after[c.ID] && !in[c.ID] && !left[c.ID] && !seen[c.ID] {
-					seen[c.ID] = true
+				if !after[c.Words] && !in[c.Words] && !left[c.Words] && !seen[c.Words] {
+					seen[c.Words] = true
 					gone = append(gone, c.Words)
 				}
 			}

@@ -171,7 +171,9 @@ func TestCauseIsNeverBothPossibleAndSetAside(t *testing.T) {
 				continue
 			}
 			p.command("skip", "")
-			p.untilAsk("an end", func(a *walk.Ask) bool { return a.ID == "result" || a.ID == "referral" || a.ID == "pass" || a.ID == "beyond" })
+			p.untilAsk("an end", func(a *walk.Ask) bool {
+				return a.ID == "result" || a.ID == "referral" || a.ID == "pass" || a.ID == "beyond"
+			})
 			f, ok := p.job.Finding()
 			if !ok {
 				continue
