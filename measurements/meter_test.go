@@ -168,7 +168,7 @@ func TestBadKitIsReportedWholeWithNames(t *testing.T) {
 			{Mode: measurements.Clamp, Quantity: measurements.Ohms},
 			{Mode: measurements.HighImpedance, Quantity: measurements.ACVolts, Accuracy: measurements.Accuracy{Percent: -1},
 				Ranges: []measurements.Range{{Max: 6, Resolution: 7}, {Max: 5, Resolution: 1}}},
-			{Mode: measurements.ModeOhms, Quantity: "siemens", Ranges: []measurements.Range{{Max: math.NaN(), Resolution: 0}}},
+			{Mode: measurements.ModeOhms, Quantity: "mho", Ranges: []measurements.Range{{Max: math.NaN(), Resolution: 0}}},
 		}},
 		{ID: "a", Modes: []measurements.ModeSpec{{Mode: measurements.ModeOhms, Quantity: measurements.Ohms, Ranges: []measurements.Range{{Max: 1, Resolution: 0.1}}}}},
 	}}
@@ -186,7 +186,7 @@ func TestBadKitIsReportedWholeWithNames(t *testing.T) {
 		`mode "high impedance": accuracy is below zero`,
 		`range 1: resolution 7`,
 		`range 2: max 5 is not above the one before (6)`,
-		`quantity "siemens" is not one of`,
+		`quantity "mho" is not one of`,
 		`range 1: max NaN`,
 		`range 1: resolution 0`,
 		`instrument 3: id "a" is used twice`,

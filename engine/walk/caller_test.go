@@ -138,7 +138,7 @@ func (c *caller) apply(events ...journal.Event) {
 		case *journal.Acted:
 			c.acted = true
 		case *journal.Answered:
-			if b.Ask == "plant" && b.Choice != c.watched {
+			if b.Ask == "plant" && b.Choice != c.watched && b.Choice != "none" {
 				c.watchPlant(b.Choice)
 				continue // it has seen this event among the others
 			}
