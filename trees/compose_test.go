@@ -94,7 +94,7 @@ func TestWhatFailsFollowsFromTheKindOfLink(t *testing.T) {
 	}
 	p.finish()
 	for kind, want := range map[string]string{
-		"limit": "limit-open", "output": "output-dead", "fuse": "fuse-blown", "relay": "contact-open", "link": "link-missing",
+		"limit": "limit-open", "output": "output-dead", "fuse": "fuse-dead", "relay": "contact-open", "link": "link-missing",
 	} {
 		if got := p.failing(&Link{Kind: LinkContact, Of: "a-" + kind}); got != want+" of a-"+kind {
 			t.Errorf("a %s fails by %q", kind, got)

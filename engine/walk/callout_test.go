@@ -67,12 +67,13 @@ var callouts = []callout{{
 	retests:  "core-continuity of pair-core-a, pair-volts from controller-a to controller-b, screen-lives",
 }, {
 	name: "the board's fuse has blown", plant: "millrace-large", symptom: "controller-blank",
-	wrong: map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0", "supply-at at fuse-out": "0", "fuse-ohms of control-fuse": "OL"},
+	wrong: map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0", "fuse-ohms of control-fuse": "OL"},
 	cause: "fuse-dead of control-fuse at permanent-live",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, " +
-		"supply-at at feed-live, fuse-ohms of control-fuse",
-	deciding: "Because the live in at the board (A1) to the permanent live (A3) gave: OL",
-	ruledOut: "the neutral core from the outdoor unit to the board is open, so everything on that neutral floats to live",
+		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-trace of control-fuse, box-inside of valve-box, insulation of cylinder-valve, " +
+		"box-inside of diverter-box, insulation of diverter, insulation of zone-pump, insulation of primary-pump",
+	deciding: "Because the primary pump's live (L) to the primary pump's earth (E) gave: 200 MΩ: none of the loads indoors; no load on the fuse leaks.",
+	ruledOut: "the diverter leaks to earth",
 	retests:  "fuse-ohms of control-fuse, supply-at at permanent-live, screen-lives",
 }, {
 	name: "the controller pulls the pair down", plant: "millrace-spur", symptom: "controller-blank",
@@ -103,7 +104,7 @@ var callouts = []callout{{
 	deciding: "Because the receiver's common (COM) gave: L–N 0.3 V, " +
 		"L–E 0.3 V: not as far as the receiver's common (COM): the break is in the receiver's link from live to common.",
 	ruledOut: "the heat-call core from the receiver to the board is broken or off its terminal",
-	retests:  "driven at receiver-com calling heat, falls at heat-call calling heat, demand-shows",
+	retests:  "driven at receiver-com calling heat, arrives at heat-call calling heat, comes-and-goes at heat-call calling heat, demand-shows",
 }, {
 	name: "a heat-call core is broken", plant: "millrace-spur", symptom: "no-heat-demand",
 	wrong: map[string]string{"demand-shows": "none", "arrives at heat-call calling heat": "0.4", "core-continuity of heat-call-core": "OL"},
@@ -113,7 +114,7 @@ var callouts = []callout{{
 		"driven at receiver-com calling heat, driven at receiver-no calling heat, core-continuity of heat-call-core",
 	deciding: "Because the receiver's switched live (R5) to the heat call (51) gave: OL (above 2 kΩ): the heat-call core is open or poor.",
 	ruledOut: "the receiver's link from live to common is missing",
-	retests:  "core-continuity of heat-call-core, falls at heat-call calling heat, demand-shows",
+	retests:  "core-continuity of heat-call-core, arrives at heat-call calling heat, comes-and-goes at heat-call calling heat, demand-shows",
 }}
 
 func TestCalloutEndsProvenOnEachPlantForEachSign(t *testing.T) {
