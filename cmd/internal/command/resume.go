@@ -149,6 +149,9 @@ func takeUp(w World, kept *keep.Job, lib walk.Library, news []string, face *term
 		return found(err)
 	}
 	job.Apply(e)
+	for _, open := range job.Exposed() {
+		face.Print("! It was left " + open + ". Nobody reaches in.")
+	}
 	s := &terminal.Session{Face: face, Job: job, Store: kept.Append, By: by, Now: func() time.Time { return now(w) }}
 	return finish(w, s, kept.ID, dir)
 }
