@@ -109,10 +109,15 @@ func (j *Job) stopped() bool {
 	return f != nil && f.referral != nil && f.referral.Stop
 }
 
-// coverFirst puts the plant back before what clears the sign: nobody watches a
-// cylinder warm for a quarter of an hour with live terminals open beside it.
+// longWatch is how many minutes of watching want the covers on (judgement).
+const longWatch = 10
+
+// coverFirst puts the plant back before what clears the sign, and before a
+// retest that takes long: nobody watches a cylinder warm for a quarter of an
+// hour with live terminals open beside it.
 func (j *Job) coverFirst(a *aim) []journal.Act {
-	if a.purpose != journal.ForCleared || a.need.Power != trees.Outside || !j.uncovered() {
+	long := a.purpose == journal.ForRetest && a.need.For >= longWatch
+	if a.purpose != journal.ForCleared && !long || a.need.Power != trees.Outside || !j.uncovered() {
 		return nil
 	}
 	acts := safety.PlanClosed(j.context(), j.world)
