@@ -1,6 +1,7 @@
 package walk_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -229,4 +230,21 @@ func TestPowerComingBackWithEverythingShutSpeaksOfNothingOpen(t *testing.T) {
 	if got := p.job.Ask().Title; got != "Power back" {
 		t.Errorf("it is titled %q", got)
 	}
+}
+
+// An hour of heating is not watched beside open terminals.
+func TestARetestThatTakesLongIsWatchedWithTheCoversOn(t *testing.T) {
+	t.Parallel()
+	for _, c := range callouts {
+		if c.name != "a high-limit has drifted" {
+			continue
+		}
+		p := play(t, with(engineer(c.plant, c.symptom), maps.Clone(c.wrong)))
+		p.untilAsk("the full heat", func(a *walk.Ask) bool { return a.Check == "heats-to-target" })
+		if open := p.job.Exposed(); len(open) > 0 {
+			t.Errorf("it is watched with this left: %v", open)
+		}
+		return
+	}
+	t.Fatal("no callout retests by a full heat")
 }
