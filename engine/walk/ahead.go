@@ -14,47 +14,63 @@ func (j *Job) ahead(a *aim) []string {
 	if a.step == nil {
 		return nil
 	}
-	boxes := map[string]bool{}
-	seen := map[string]int{}
-	j.look(a.step, stepsAhead, seen, boxes)
+	return Ahead(j.mind.graph, a.step, func(c *trees.BoundCheck) bool {
+		return safety.Ever(j.context(), j.world, safety.OfCheck(c, j.modes(c)...)) == nil
+	})
+}
+
+// Ahead lists the mains enclosures that a step and those behind it will need,
+// in the order of the plant; may says whether these hands may take a check.
+// It is what safety.Plan opens in the same dead period.
+func Ahead(g *trees.Graph, from *trees.Bound, may func(*trees.BoundCheck) bool) []string {
+	l := looker{graph: g, may: may, seen: map[string]int{}, boxes: map[string]bool{}}
+	l.look(from, stepsAhead)
 	var out []string
-	for _, e := range j.mind.plant.Enclosures {
-		if boxes[e.ID] && !e.Outdoor { // nobody goes out in the rain for what may not be needed
+	for _, e := range g.Plant.Enclosures {
+		if l.boxes[e.ID] && !e.Outdoor { // nobody goes out in the rain for what may not be needed
 			out = append(out, e.ID)
 		}
 	}
 	return out
 }
 
-// look collects the enclosures of a step and of those up to depth behind it.
-func (j *Job) look(s *trees.Bound, depth int, seen map[string]int, boxes map[string]bool) {
-	if depth <= seen[s.Path] {
+// looker collects the enclosures that steps reach into.
+type looker struct {
+	graph *trees.Graph
+	may   func(*trees.BoundCheck) bool
+	seen  map[string]int
+	boxes map[string]bool
+}
+
+// look takes in a step and those up to depth behind it.
+func (l *looker) look(s *trees.Bound, depth int) {
+	if depth <= l.seen[s.Path] {
 		return
 	}
-	seen[s.Path] = depth
-	if safety.Ever(j.context(), j.world, safety.OfCheck(s.Check, j.modes(s.Check)...)) != nil {
-		j.instead(s, depth-1, seen, boxes)
+	l.seen[s.Path] = depth
+	if !l.may(s.Check) {
+		l.instead(s, depth-1)
 		return
 	}
 	for _, e := range s.Check.Need.Enclosures {
-		boxes[e] = true
+		l.boxes[e] = true
 	}
 	for _, br := range s.Branches {
-		next := j.mind.graph.Steps[br.To.Go]
+		next := l.graph.Steps[br.To.Go]
 		if next == nil {
 			continue
 		}
 		left := depth - 1
-		if next.Group == s.Group && s.Group != j.mind.graph.Symptom.ID {
+		if next.Group == s.Group && s.Group != l.graph.Symptom.ID {
 			left = depth
 		}
-		j.look(next, left, seen, boxes)
+		l.look(next, left)
 	}
 }
 
 // instead goes past a step that these hands may not take: no cover comes off for it.
-func (j *Job) instead(s *trees.Bound, depth int, seen map[string]int, boxes map[string]bool) {
-	if next := j.mind.graph.Steps[s.Otherwise.Go]; next != nil {
-		j.look(next, depth, seen, boxes)
+func (l *looker) instead(s *trees.Bound, depth int) {
+	if next := l.graph.Steps[s.Otherwise.Go]; next != nil {
+		l.look(next, depth)
 	}
 }

@@ -20,36 +20,37 @@ func (j *Job) kit() measurements.Kit {
 	return k
 }
 
-// option is one way to take a reading with the present kit.
-type option struct {
-	mode  string
-	meter measurements.Instrument
-	spec  measurements.ModeSpec
+// Option is one way to take a reading: the mode it is taken in, and an
+// instrument that has that mode.
+type Option struct {
+	Mode  string
+	Meter measurements.Instrument
+	Spec  measurements.ModeSpec
 }
 
-// options lists the ways to take a probe's reading: the mode the author likes
-// best first, and of the instruments that have it the finest.
-func (j *Job) options(c *trees.BoundCheck, p trees.BoundProbe) []option {
-	var out []option
+// Options lists the ways to take a probe's reading with a kit: the mode the
+// author likes best first, and of the instruments that have it the finest.
+func Options(kit measurements.Kit, c *trees.BoundCheck, p trees.BoundProbe) []Option {
+	var out []Option
 	for _, m := range p.Modes {
 		first := len(out)
-		for _, in := range j.kit().Instruments {
+		for _, in := range kit.Instruments {
 			if spec, ok := in.Spec(measurements.Mode(m), c.Quantity); ok {
-				out = append(out, option{m, in, spec})
+				out = append(out, Option{m, in, spec})
 			}
 		}
-		slices.SortStableFunc(out[first:], func(a, b option) int {
-			return cmp.Compare(a.spec.Ranges[0].Resolution, b.spec.Ranges[0].Resolution)
+		slices.SortStableFunc(out[first:], func(a, b Option) int {
+			return cmp.Compare(a.Spec.Ranges[0].Resolution, b.Spec.Ranges[0].Resolution)
 		})
 	}
 	return out
 }
 
 // using is the way chosen for a probe; the person may ask for the next one.
-func (j *Job) using(c *trees.BoundCheck, p trees.BoundProbe) (option, bool) {
-	all := j.options(c, p)
+func (j *Job) using(c *trees.BoundCheck, p trees.BoundProbe) (Option, bool) {
+	all := Options(j.kit(), c, p)
 	if len(all) == 0 {
-		return option{}, false
+		return Option{}, false
 	}
 	return all[j.mind.meters[probeKey(c, p)]%len(all)], true
 }
@@ -60,12 +61,12 @@ func probeKey(c *trees.BoundCheck, p trees.BoundProbe) string { return c.ID + ":
 func (j *Job) otherMeter() *journal.Answered {
 	a := j.aim()
 	p := j.pending(a)
-	all := j.options(a.check, *p)
+	all := Options(j.kit(), a.check, *p)
 	if len(all) < 2 {
 		return nil
 	}
 	next := all[(j.mind.meters[probeKey(a.check, *p)]+1)%len(all)]
-	return &journal.Answered{Ask: "meter", Choice: next.meter.ID, Values: map[string]string{"probe": probeKey(a.check, *p), "mode": next.mode}}
+	return &journal.Answered{Ask: "meter", Choice: next.Meter.ID, Values: map[string]string{"probe": probeKey(a.check, *p), "mode": next.Mode}}
 }
 
 // modes are the modes a check will be read in; nil if the kit lacks one.
@@ -76,14 +77,14 @@ func (j *Job) modes(c *trees.BoundCheck) []string {
 		if !ok {
 			return nil
 		}
-		out = append(out, o.mode)
+		out = append(out, o.Mode)
 	}
 	return out
 }
 
-func meterWords(o option) string {
-	w := o.meter.Name + ", " + o.mode
-	switch measurements.Mode(o.mode) {
+func meterWords(o Option) string {
+	w := o.Meter.Name + ", " + o.Mode
+	switch measurements.Mode(o.Mode) {
 	case measurements.LowImpedance:
 		return w + ". Touch it briefly; live to neutral only"
 	case measurements.TwoPoleLoaded:

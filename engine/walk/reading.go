@@ -76,7 +76,7 @@ func (j *Job) checkCautions(a *aim) []Caution {
 func (j *Job) probeAsk(a *aim, p *trees.BoundProbe) *Ask {
 	c := a.check
 	o, _ := j.using(c, *p)
-	r := &ReadingAsk{As: p.As, Quantity: string(c.Quantity), From: p.From.Name(), Mode: o.mode, Meter: o.meter.Name}
+	r := &ReadingAsk{As: p.As, Quantity: string(c.Quantity), From: p.From.Name(), Mode: o.Mode, Meter: o.Meter.Name}
 	if p.To != nil {
 		r.To = p.To.Name()
 	}

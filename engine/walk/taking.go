@@ -77,12 +77,12 @@ func (j *Job) value(c *trees.BoundCheck, p trees.BoundProbe, r measurements.Read
 	if !ok {
 		return journal.Value{}, &Refused{"no instrument of the kit reads " + c.ID}
 	}
-	if !r.Open && r.Value.IsPoint() && r.Value.Lo > o.spec.Top() {
-		return journal.Value{}, &Refused{o.meter.Name + " shows at most " + c.Quantity.Format(o.spec.Top()) + " in this mode; above that type OL"}
+	if !r.Open && r.Value.IsPoint() && r.Value.Lo > o.Spec.Top() {
+		return journal.Value{}, &Refused{o.Meter.Name + " shows at most " + c.Quantity.Format(o.Spec.Top()) + " in this mode; above that type OL"}
 	}
-	v := journal.Value{As: p.As, Mode: o.mode, Meter: o.meter.ID, Typed: r.Typed, Low: r.Value.Lo, High: r.Value.Hi, Open: r.Open, Moving: r.Moving}
+	v := journal.Value{As: p.As, Mode: o.Mode, Meter: o.Meter.ID, Typed: r.Typed, Low: r.Value.Lo, High: r.Value.Hi, Open: r.Open, Moving: r.Moving}
 	if r.Open {
-		v.Low, v.High = o.spec.Top(), math.Inf(1)
+		v.Low, v.High = o.Spec.Top(), math.Inf(1)
 	}
 	return v, nil
 }

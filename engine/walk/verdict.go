@@ -9,9 +9,9 @@ import (
 	"faultwalk/trees/prove"
 )
 
-// movingVolts is the referral a mains reading that will not stand still leads
+// MovingVolts is the referral a mains reading that will not stand still leads
 // to, wherever it is met.
-const movingVolts = "moving-volts"
+const MovingVolts = "moving-volts"
 
 // verdict is what a reading means at a step. Without one, touches are the
 // branches it could belong to.
@@ -40,17 +40,25 @@ func (j *Job) judge(step *trees.Bound, r *reading) verdict {
 		return v
 	}
 	v.touches = part.Judge(j.box(r))
-	for i, b := range v.touches {
-		if b == prove.Gap || i > 0 && leads(step.Branches[b].To) != leads(step.Branches[v.touches[0]].To) {
-			return v
+	if v.branch, v.verdict = Decides(step, v.touches); v.verdict {
+		v.to, v.meaning = step.Branches[v.branch].To, step.Branches[v.branch].Meaning
+	}
+	return v
+}
+
+// Decides gives the branch that a reading takes which touches these branches,
+// as the proof of the step has it: the only one, or the first of several that
+// all lead to the same place. Otherwise there is no verdict, and -1.
+func Decides(step *trees.Bound, touches []int) (branch int, verdict bool) {
+	for i, b := range touches {
+		if b == prove.Gap || i > 0 && leads(step.Branches[b].To) != leads(step.Branches[touches[0]].To) {
+			return -1, false
 		}
 	}
-	if len(v.touches) == 0 {
-		return v
+	if len(touches) == 0 {
+		return -1, false
 	}
-	v.branch = v.touches[0]
-	v.verdict, v.to, v.meaning = true, step.Branches[v.branch].To, step.Branches[v.branch].Meaning
-	return v
+	return touches[0], true
 }
 
 func (j *Job) judgeLook(step *trees.Bound, r *reading) verdict {
@@ -69,7 +77,7 @@ func (j *Job) moving(r *reading) (verdict, bool) {
 	}
 	for _, v := range r.values {
 		if v.Moving {
-			return verdict{verdict: true, whole: true, branch: -1, to: trees.Target{Refer: j.lib.Set.Referrals[movingVolts]},
+			return verdict{verdict: true, whole: true, branch: -1, to: trees.Target{Refer: j.lib.Set.Referrals[MovingVolts]},
 				meaning: "the voltage will not stand still"}, true
 		}
 	}
