@@ -40,7 +40,7 @@ func (j *Job) actsAsk(acts []journal.Act, a *aim) *Ask {
 		ask.Title = "Power back"
 	}
 	for i, act := range acts {
-		ask.Minutes += actMinutes(act)
+		ask.Minutes += ActMinutes(act)
 		ask.Body = append(ask.Body, fmt.Sprintf("  %d. %s", i+1, upper(j.actWords(act))))
 	}
 	if w := j.towards(a); w != "" {

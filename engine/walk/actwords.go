@@ -28,8 +28,8 @@ func stageTitle(do string) string {
 	return "Put the plant in the right state"
 }
 
-// actMinutes is how long an act takes a person (common practice, no source).
-func actMinutes(a journal.Act) float64 {
+// ActMinutes is how many minutes an act takes a person (common practice, no source).
+func ActMinutes(a journal.Act) float64 {
 	switch a.Do {
 	case journal.ActWait:
 		return a.Minutes

@@ -14,7 +14,7 @@ import (
 // proveAsk is the whole proof of one enclosure as one form.
 func (j *Job) proveAsk(act journal.Act) *Ask {
 	e := j.mind.plant.Enclosure(act.On)
-	a := &Ask{ID: "prove", Kind: Fill, Title: "Prove dead: " + enclosureName(e), Cautions: j.cautionsFor(act), Minutes: actMinutes(act),
+	a := &Ask{ID: "prove", Kind: Fill, Title: "Prove dead: " + enclosureName(e), Cautions: j.cautionsFor(act), Minutes: ActMinutes(act),
 		Body: []string{"Two-pole tester, volts. Load button out unless the line says in. Every line is read, with the demands made. " +
 			"Measure, step back, then enter. Several numbers on one line fill the lines that follow; all 0 fills them with nothing found."}}
 	form := safety.Form(j.mind.plant, act.On)
