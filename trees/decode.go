@@ -31,6 +31,9 @@ func folders() map[string]folder {
 		"referrals":     {list: true, what: "a referral", read: (*reader).referral},
 		"cautions":      {list: true, safety: true, what: "a caution", read: (*reader).caution},
 		"stops":         {list: true, safety: true, what: "a stop", read: (*reader).stop},
+		"models":        {list: true, what: "a model", read: (*reader).model},
+		"signs":         {list: true, what: "a sign", read: (*reader).sign},
+		"levels":        {what: "levels", read: (*reader).levels},
 		"jurisdictions": {safety: true, what: "a jurisdiction", read: (*reader).jurisdiction},
 	}
 }
@@ -88,7 +91,7 @@ func (r *reader) claim(kind string, id strict.Text) bool {
 	case before.layer == r.layer:
 		id.Problem("the %s %q is at %s already; give one of them another id", kind, id.Value, before.pos)
 		return false
-	case kind == "referral" || kind == "scale" && id.Value == mainsScale:
+	case kind == "referral" || kind == "levels" || kind == "scale" && id.Value == mainsScale:
 		id.Problem("the %s %q cannot be replaced by trees from outside; give yours another id", kind, id.Value)
 		return false
 	default:

@@ -26,7 +26,10 @@ func (r *reader) answer(s *section, before []Answer) Answer {
 			id.Problem("the answer %q comes twice; it is at line %d already", id.Value, a.Pos.Line)
 		}
 	}
-	a := Answer{ID: id.Value, Say: s.prose("say"), When: s.opt("when"), Pos: id.Pos}
+	a := Answer{ID: id.Value, Say: s.prose("say"), Pos: id.Pos}
+	when, _ := s.OptScalar("when")
+	a.When = s.used(when)
+	formulaOf(a.When, "when")
 	s.Done()
 	return a
 }

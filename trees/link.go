@@ -44,8 +44,30 @@ func (s *Set) has(kind, name string) bool {
 		return s.Symptoms[name] != nil
 	case "referral":
 		return s.Referrals[name] != nil
+	case "plant":
+		return s.Plants[name] != nil
+	case "sign":
+		return s.Sign(name) != nil
 	}
 	return s.Assemblies[name] != nil
+}
+
+// Sign finds a sign by id; nil if there is none.
+func (s *Set) Sign(id string) *Sign {
+	for _, v := range s.Signs {
+		if v.ID.Value == id {
+			return v
+		}
+	}
+	return nil
+}
+
+func (s *Set) signIDs() []string {
+	var ids []string
+	for _, v := range s.Signs {
+		ids = append(ids, v.ID.Value)
+	}
+	return ids
 }
 
 // known gives the names of one kind of thing.
@@ -63,6 +85,10 @@ func (l *loader) known(kind string) func() []string {
 		return idsOf(l.set.Symptoms)
 	case "referral":
 		return idsOf(l.set.Referrals)
+	case "plant":
+		return idsOf(l.set.Plants)
+	case "sign":
+		return l.set.signIDs
 	}
 	return idsOf(l.set.Assemblies)
 }

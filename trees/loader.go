@@ -64,6 +64,7 @@ func newSet() *Set {
 		Scales: map[string]*Scale{}, Checks: map[string]*Check{}, Causes: map[string]*Cause{},
 		Routines: map[string]*Routine{}, Symptoms: map[string]*Symptom{}, Assemblies: map[string]*Assembly{},
 		Plants: map[string]*PlantFile{}, Referrals: map[string]*Referral{}, Jurisdictions: map[string]*Jurisdiction{},
+		Models: map[string]*Model{}, Levels: map[string]*Levels{},
 	}
 }
 

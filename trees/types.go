@@ -17,7 +17,10 @@ type Set struct {
 	Cautions      []*Caution
 	Stops         []*Stop
 	Jurisdictions map[string]*Jurisdiction
-	Layers        []Layer // the files it was read from: embedded first, then from outside
+	Models        map[string]*Model  // by kind of part or link, for the simulation
+	Signs         []*Sign            // in the order in which people tell them
+	Levels        map[string]*Levels // by plant; none where they were not worked out
+	Layers        []Layer            // the files it was read from: embedded first, then from outside
 	whole         func() (*Set, strict.Problems)
 }
 
