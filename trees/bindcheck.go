@@ -32,7 +32,7 @@ func (b *binder) check(t strict.Text, params []Param, args map[string]string) *B
 func (b *binder) bindCheck(ref Ref, c *Check, a map[string]string, pos strict.Pos) *BoundCheck {
 	say := func(s string) string { return b.prose(s, c.Of, a) }
 	bc := &BoundCheck{ID: ref.String(), Check: c, Look: say(c.Look.Value), Quantity: measurements.Quantity(c.Read),
-		Answers: c.Answers, Good: c.Good, Where: say(c.Where), How: say(c.How), Why: say(c.Why), Else: say(c.Else), Say: say(c.Say)}
+		Answers: b.answers(c, a), Good: c.Good, Where: say(c.Where), How: say(c.How), Why: say(c.Why), Else: say(c.Else), Say: say(c.Say)}
 	b.checks[bc.ID] = bc
 	bc.Expect = c.Expect
 	bc.Expect.Value = fill(c.Expect.Value, c.Of, a)
@@ -42,6 +42,7 @@ func (b *binder) bindCheck(ref Ref, c *Check, a map[string]string, pos strict.Po
 	bc.Need.Calls = b.calls(c.Calls, c.Of, a, pos)
 	bc.Need.For = c.For
 	bc.Need.Unplugged = b.ids(c.Unplugged, c.Of, a, "plug", pos)
+	bc.Lifted, bc.Does = b.lifted(c, a, pos), b.does(c, a)
 	b.needOf(bc, b.ids(c.Inside, c.Of, a, "enclosure", pos))
 	if len(c.Uses) > 0 {
 		bc.Uses = map[string]*BoundCheck{}
@@ -54,8 +55,12 @@ func (b *binder) bindCheck(ref Ref, c *Check, a map[string]string, pos strict.Po
 
 func (b *binder) probe(c *Check, p Probe, a map[string]string, pos strict.Pos) BoundProbe {
 	out := BoundProbe{As: p.As, Modes: p.Modes, From: b.place(p.From, c.Of, a, pos)}
+	out.FromSide = b.side(p.From, c.Of, a)
 	if p.To.Value != "" {
-		out.To = b.place(p.To, c.Of, a, pos)
+		out.To, out.ToSide = b.place(p.To, c.Of, a, pos), b.side(p.To, c.Of, a)
+	}
+	if p.Joined.Value != "" {
+		out.Joined, out.JoinedSide = b.place(p.Joined, c.Of, a, pos), b.side(p.Joined, c.Of, a)
 	}
 	if len(out.Modes) == 0 {
 		for _, m := range measurements.ModesFor(measurements.Quantity(c.Read)) {

@@ -79,7 +79,12 @@ type BoundProbe struct {
 	As       string
 	From, To *Point
 	Modes    []string
-	Earth    bool // one side is earth or a case
+	Earth    bool   // one side is earth or a case
+	Joined   *Point // joined to From for the reading; nil for none
+	// FromSide, ToSide and JoinedSide are the part or core whose end the place
+	// was written as ("$of.live"): with its plug parted or its end lifted the
+	// probe is on its side. Empty for a point: the probe is on the wiring's.
+	FromSide, ToSide, JoinedSide string
 }
 
 // BoundCheck is a check with its parameters filled in. ID is its instance
@@ -90,7 +95,9 @@ type BoundCheck struct {
 	Look                       string
 	Quantity                   measurements.Quantity
 	Probes                     []BoundProbe
-	Answers                    []Answer
+	Answers                    []Answer // each When filled in
+	Lifted                     []string // parts and cores whose ends are off, sorted
+	Does                       []string // acts that move the plant for good
 	Need                       Need
 	Expect                     strict.Text
 	Uses                       map[string]*BoundCheck

@@ -32,6 +32,7 @@ func (s *Set) Compose(plantID string) (*Plant, strict.Problems) {
 			clip(plantID), spelling.Quoted(known), spelling.DidYouMean(plantID, known))}
 	}
 	c := newComposer(&Plant{ID: file.ID, Is: file.Is, Facts: file.Facts})
+	c.models = s.Models
 	if len(file.Uses) > maxUses {
 		return nil, strict.Problems{problemAt(file.Pos, "the plant has %d assemblies; expected at most %d", len(file.Uses), maxUses)}
 	}
@@ -43,6 +44,7 @@ func (s *Set) Compose(plantID string) (*Plant, strict.Problems) {
 	}
 	if c.clean() {
 		c.plant.finish()
+		c.plugged()
 		c.wiring()
 		c.causes(s)
 	}
@@ -61,7 +63,15 @@ type composer struct {
 	bodies   []*strict.Node
 	problems strict.Problems
 	things   int
+	models   map[string]*Model
+	parts    []plugTerminal
 	suggestions
+}
+
+// plugTerminal is a terminal that a plug names of its part.
+type plugTerminal struct {
+	plug     *Plug
+	terminal strict.Text
 }
 
 // plantRef is a name that a thing of the plant uses of another.

@@ -17,6 +17,7 @@ func (c *composer) body(n *strict.Node) {
 		{"enclosures", "an enclosure", c.enclosure}, {"points", "a point", c.point}, {"parts", "a part", c.part},
 		{"plugs", "a plug", c.plug}, {"cores", "a core", c.core}, {"supplies", "a supply", c.supply},
 		{"devices", "a device", c.device}, {"calls", "a call", c.call}, {"chains", "a chain", c.chain},
+		{"faults", "a fault", c.fault},
 	} {
 		for _, item := range m.OptList(list.key) {
 			s := &section{Map: item.Map(list.what), node: item}
@@ -46,6 +47,9 @@ func (c *composer) id(kind string, s *section) string {
 	c.name(kind, id)
 	return id.Value
 }
+
+// pos gives where the id of a thing is written.
+func (c *composer) pos(kind, id string) strict.Pos { return c.ids[kind][id].Pos }
 
 func (c *composer) name(kind string, id strict.Text) bool {
 	if id.Value == "" {

@@ -14,14 +14,19 @@ func (c *composer) part(s *section) {
 	id := c.id("part", s)
 	kind := s.Text("kind")
 	known := oneOfWords(kind, "kind of part", slices.Sorted(maps.Keys(PartKinds)))
-	p := &Part{ID: id, Kind: kind.Value, Words: s.prose("words"), Terminals: map[string]string{}, Weight: s.number("weight")}
+	p := &Part{Pos: c.pos("part", id), ID: id, Kind: kind.Value, Words: s.prose("words"), Weight: s.number("weight"),
+		Terminals: map[string]string{}, TerminalPos: map[string]strict.Pos{}}
 	if m, there := s.OptSub("terminals"); there {
 		for _, e := range m.Entries() {
+			p.TerminalPos[e.Key.Value] = e.Key.Pos
 			p.Terminals[e.Key.Value] = c.named("point", fmt.Sprintf("the part %q", id), e.Value.Text("the terminal "+e.Key.Value))
 		}
 	}
 	p.Plug = c.optRef("plug", "plug", fmt.Sprintf("the part %q", id), s)
-	p.Values, p.Texts = partValues(s), partTexts(s)
+	c.values(p, s)
+	p.Texts = partTexts(s)
+	p.Follows, _ = s.OptScalar("follows")
+	formulaOf(p.Follows, "follows")
 	cause := c.cause(s)
 	c.plant.Parts = append(c.plant.Parts, p)
 	if known {
@@ -29,16 +34,45 @@ func (c *composer) part(s *section) {
 	}
 }
 
-func partValues(s *section) map[string]float64 {
+// values reads the numbers of a part. What its model takes from it must be more
+// than nought, unless the model says that nought makes sense.
+func (c *composer) values(p *Part, s *section) {
 	m, there := s.OptSub("values")
 	if !there {
+		return
+	}
+	p.Values, p.ValuePos = map[string]float64{}, map[string]strict.Pos{}
+	for _, e := range m.Entries() {
+		n := e.Value.Number("the value " + e.Key.Value)
+		p.Values[e.Key.Value], p.ValuePos[e.Key.Value] = n.Value, n.Pos
+		if v := c.models[p.Kind].value(e.Key.Value); v != nil && !v.Zero && n.Value <= 0 {
+			n.Problem("the value %q of the part %q is %v; expected more than 0", e.Key.Value, p.ID, n.Value)
+		}
+	}
+}
+
+// value finds a value of a model by the name a part gives it; nil if it has none.
+func (m *Model) value(id string) *ModelValue {
+	if m == nil {
 		return nil
 	}
-	values := map[string]float64{}
-	for _, e := range m.Entries() {
-		values[e.Key.Value] = e.Value.Number("the value " + e.Key.Value).Value
+	for i, v := range m.Values {
+		if v.ID.Value == FormulaName(id) {
+			return &m.Values[i]
+		}
 	}
-	return values
+	return nil
+}
+
+// plugged reports terminals of plugs that their parts do not have.
+func (c *composer) plugged() {
+	for _, t := range c.parts {
+		part := c.plant.Part(t.plug.Of)
+		if _, there := part.Terminals[t.terminal.Value]; !there {
+			t.terminal.Problem("the part %q has no terminal %q; expected one of %s", part.ID, clip(t.terminal.Value),
+				spelling.Quoted(slices.Sorted(maps.Keys(part.Terminals))))
+		}
+	}
 }
 
 func partTexts(s *section) map[string]string {
@@ -71,7 +105,7 @@ func (c *composer) joins(s *section, p *Part, kind PartKind, cause string) {
 		if !c.terminals(s, p, w) {
 			continue
 		}
-		c.plant.Links = append(c.plant.Links, &Link{ID: p.ID + "." + w[0], Kind: linkKind, Words: p.Words, Of: p.ID,
+		c.plant.Links = append(c.plant.Links, &Link{Pos: p.Pos, ID: p.ID + "." + w[0], Kind: linkKind, Words: p.Words, Of: p.ID,
 			From: p.Terminals[w[0]], To: p.Terminals[w[1]], Weight: weight, Cause: cause})
 	}
 }

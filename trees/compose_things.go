@@ -8,7 +8,7 @@ import (
 
 func (c *composer) enclosure(s *section) {
 	id := c.id("enclosure", s)
-	c.plant.Enclosures = append(c.plant.Enclosures, &Enclosure{ID: id, Words: s.prose("words"), Where: s.optProse("where"),
+	c.plant.Enclosures = append(c.plant.Enclosures, &Enclosure{Pos: c.pos("enclosure", id), ID: id, Words: s.prose("words"), Where: s.optProse("where"),
 		Outdoor: s.yes("outdoor"), Unit: s.yes("unit"), Sealed: s.yes("sealed"), Wet: s.yes("wet"),
 		Reference: c.optRef("enclosure", "reference", fmt.Sprintf("the enclosure %q", id), s)})
 }
@@ -22,20 +22,26 @@ func (c *composer) point(s *section) {
 	if in != "" && !s.Has("role") {
 		s.Problem("the point %q in an enclosure needs %q, one of live, switched, neutral, earth, elv", id, "role")
 	}
-	c.plant.Points = append(c.plant.Points, &Point{ID: id, Words: s.prose("words"), Marking: marking.Value, In: in, Role: role.Value})
+	c.plant.Points = append(c.plant.Points, &Point{Pos: c.pos("point", id), ID: id, Words: s.prose("words"), Marking: marking.Value, In: in, Role: role.Value})
 }
 
 func (c *composer) plug(s *section) {
 	id := c.id("plug", s)
 	by := fmt.Sprintf("the plug %q", id)
-	c.plant.Plugs = append(c.plant.Plugs, &Plug{ID: id, Words: s.prose("words"), In: c.optRef("enclosure", "in", by, s),
-		Of: c.ref("part", "of", by, s)})
+	p := &Plug{Pos: c.pos("plug", id), ID: id, Words: s.prose("words"), In: c.optRef("enclosure", "in", by, s), Of: c.ref("part", "of", by, s)}
+	for _, t := range s.texts("terminals") {
+		p.Terminals = append(p.Terminals, t.Value)
+		c.parts = append(c.parts, plugTerminal{p, t})
+	}
+	c.plant.Plugs = append(c.plant.Plugs, p)
 }
 
 // core reads one core of a cable. An earth core is no way for mains.
 func (c *composer) core(s *section) {
 	id := c.id("core", s)
-	l := &Link{ID: id, Kind: LinkCore, Words: s.prose("words"), Area: s.number("area"), Length: s.number("length"), Weight: coreWeight}
+	l := &Link{Pos: c.pos("core", id), ID: id, Kind: LinkCore, Words: s.prose("words"), Weight: coreWeight}
+	l.Area, l.AreaPos = c.more("core", id, "area", s)
+	l.Length, l.LengthPos = c.more("core", id, "length", s)
 	if s.yes("earth") {
 		l.Kind = LinkEarth
 	}
@@ -46,6 +52,22 @@ func (c *composer) core(s *section) {
 	by := fmt.Sprintf("the core %q", id)
 	l.From, l.To = c.ref("point", "from", by, s), c.ref("point", "to", by, s)
 	c.plant.Links = append(c.plant.Links, l)
+}
+
+// more reads a number that is more than nought where it is written.
+func (c *composer) more(kind, id, key string, s *section) (float64, strict.Pos) {
+	n, there := s.OptNumber(key)
+	if there && n.Pos.Line > 0 && n.Value <= 0 {
+		n.Problem("the %s %q has %v for %q; expected more than 0", kind, id, n.Value, key)
+	}
+	return n.Value, n.Pos
+}
+
+// fault reads one way in which more than one part of an assembly is wrong: crossed cores.
+func (c *composer) fault(s *section) {
+	v := modelFault(s)
+	c.name("fault", v.ID)
+	c.plant.Faults = append(c.plant.Faults, v)
 }
 
 // cause reads what is wrong when this link fails, where that is not what its kind says.
@@ -64,7 +86,7 @@ func (c *composer) supply(s *section) {
 	id := c.id("supply", s)
 	by := fmt.Sprintf("the supply %q", id)
 	rcd, _ := s.OptText("rcd")
-	c.plant.Supplies = append(c.plant.Supplies, &Supply{ID: id, Words: s.prose("words"), Breaker: s.Scalar("breaker").Value,
+	c.plant.Supplies = append(c.plant.Supplies, &Supply{Pos: c.pos("supply", id), ID: id, Words: s.prose("words"), Breaker: s.Scalar("breaker").Value,
 		RCD: rcd.Value, Live: c.ref("point", "live", by, s), Neutral: c.ref("point", "neutral", by, s)})
 }
 
@@ -72,12 +94,12 @@ func (c *composer) supply(s *section) {
 func (c *composer) device(s *section) {
 	id := c.id("device", s)
 	by := fmt.Sprintf("the device %q", id)
-	d := &Device{ID: id, Words: s.prose("words"), Supply: c.ref("supply", "supply", by, s), Where: s.optProse("where"),
+	d := &Device{Pos: c.pos("device", id), ID: id, Words: s.prose("words"), Supply: c.ref("supply", "supply", by, s), Where: s.optProse("where"),
 		Lockable: s.yes("lockable"), How: s.optProse("how"), Outdoor: s.yes("outdoor")}
 	for i, n := range s.List("poles") {
 		p := &section{Map: n.Map("a pole"), node: n}
 		d.Poles++
-		c.plant.Links = append(c.plant.Links, &Link{ID: fmt.Sprintf("%s.%d", id, i+1), Kind: LinkPole, Words: d.Words, Of: id,
+		c.plant.Links = append(c.plant.Links, &Link{Pos: p.Pos, ID: fmt.Sprintf("%s.%d", id, i+1), Kind: LinkPole, Words: d.Words, Of: id,
 			Weight: poleWeight, From: c.ref("point", "from", by, p), To: c.ref("point", "to", by, p)})
 		p.Done()
 	}

@@ -1,6 +1,10 @@
 package trees
 
-import "faultwalk/measurements"
+import (
+	"faultwalk/measurements"
+	"faultwalk/trees/formula"
+	"faultwalk/trees/strict"
+)
 
 // check reads one thing to measure or to look at.
 func (r *reader) check(s *section) {
@@ -71,6 +75,8 @@ func (r *reader) state(s *section, c *Check) {
 		s.Problem("a check needs %q, the minutes it takes", "minutes")
 	}
 	c.Unplugged = s.texts("unplugged")
+	c.Lifted = s.texts("lifted")
+	c.Does = s.acts("does")
 	c.Inside = s.texts("inside")
 	c.Asks = r.asks(s)
 	c.Dead = s.yes("dead")
@@ -87,6 +93,17 @@ func (r *reader) calls(s *section) []CallState {
 	var all []CallState
 	for _, e := range m.Entries() {
 		all = append(all, CallState{Call: s.used(e.Key), On: e.Value.Bool("the call " + e.Key.Value)})
+	}
+	return all
+}
+
+// acts reads what a check does to the plant for good.
+func (s *section) acts(key string) []strict.Text {
+	all := s.texts(key)
+	for _, t := range all {
+		if at, err := formula.CheckActs(t.Value); err != nil {
+			t.ProblemAt(t.AtOffset(at), "%v", err)
+		}
 	}
 	return all
 }

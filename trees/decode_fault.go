@@ -4,7 +4,11 @@ import "faultwalk/trees/strict"
 
 // modelFault reads one way to fail, of a model or of an assembly.
 func modelFault(s *section) ModelFault {
-	v := ModelFault{ID: s.id("id"), Words: s.bare("words"), Weight: s.number("weight"), Scaled: s.yes("scaled")}
+	v := ModelFault{ID: s.id("id"), Words: s.bare("words"), Scaled: s.Has("share")}
+	if v.Weight = s.number("weight"); v.Scaled {
+		v.Weight = s.number("share")
+	}
+	v.Only, v.Except = fewTexts(s.OptWords("only")), fewTexts(s.OptWords("except"))
 	for _, t := range fewTexts(s.OptWords("do")) {
 		if _, at, err := parseChange(t.Value); err != nil {
 			t.ProblemAt(t.AtOffset(at), "%v", err)
@@ -16,7 +20,6 @@ func modelFault(s *section) ModelFault {
 	source, _ := s.OptText("source")
 	v.Hidden, v.Source = hidden.Value, source.Value
 	v.whole(s)
-	s.Done()
 	return v
 }
 
@@ -26,8 +29,10 @@ func (v *ModelFault) whole(s *section) {
 	case !s.Valid():
 	case !s.Has("do"):
 		s.Problem(`the fault %q changes nothing; expected "do"`, v.ID.Value)
-	case !s.Has("weight"):
-		s.Problem(`the fault %q needs "weight", how often it is met beside the others`, v.ID.Value)
+	case s.Has("weight") == s.Has("share"):
+		s.Problem(`the fault %q needs one of "weight", how often it is met beside the others, and "share", of the weight of its link`, v.ID.Value)
+	case s.Has("only") && s.Has("except"):
+		s.KeyProblem("except", `the fault %q has "only" and "except"; expected one of them`, v.ID.Value)
 	case !s.Has("causes") && !s.Has("refers") && !s.Has("hidden"):
 		s.Problem(`the fault %q names no cause; expected "causes", "refers", or "hidden" with why it shows no sign`, v.ID.Value)
 	}

@@ -39,7 +39,7 @@ func (s *section) formulaName(key string) strict.Text {
 		t.Problem("found %q for %q; expected small letters, digits and _, because it stands in formulas", clip(t.Value), key)
 		return strict.Text{}
 	}
-	if contains(formula.Functions(), t.Value) || contains(reservedNames, t.Value) {
+	if contains(reservedNames, t.Value) {
 		t.Problem("%q has a meaning of its own in formulas; give it another name", t.Value)
 		return strict.Text{}
 	}

@@ -15,9 +15,19 @@ func (r *reader) look(s *section, c *Check) {
 	}
 	c.Powered = s.yes("powered")
 	c.Once = s.yes("once")
+	c.Sure = lookSure
+	if s.Has("sure") {
+		if c.Sure = s.number("sure"); c.Sure <= 0 || c.Sure > 1 {
+			s.KeyProblem("sure", "a look is sure with chance %v; expected more than 0 and at most 1", c.Sure)
+		}
+	}
 	c.Good = s.opt("good")
 	r.answerIDs(c.Good, c)
 }
+
+// lookSure is the chance that a look shows what is there, unless it says
+// otherwise. Common practice, no source.
+const lookSure = 0.95
 
 func (r *reader) answer(s *section, before []Answer) Answer {
 	id := s.id("id")

@@ -31,7 +31,9 @@ func (r *reader) model(s *section) {
 		v.Trips = append(v.Trips, r.modelTrip(s.sub(n, "a trip")))
 	}
 	for _, n := range few(s.OptList("faults")) {
-		v.Faults = append(v.Faults, modelFault(s.sub(n, "a fault")))
+		f := s.sub(n, "a fault")
+		v.Faults = append(v.Faults, modelFault(f))
+		f.Done()
 	}
 	(&modelCheck{Model: v}).check()
 	if keep {

@@ -64,6 +64,29 @@ func (c *BoundCheck) Measured() string {
 	for _, a := range c.Answers {
 		b.WriteString(a.ID + ",")
 	}
+	b.WriteString(c.ends())
 	sum := sha256.Sum256([]byte(b.String()))
 	return hex.EncodeToString(sum[:6])
+}
+
+// ends is what a check lifts, joins and does, and on which side of parted ends
+// it is read; nothing for a check with none of it, so that readings taken
+// before these could be said still answer it.
+func (c *BoundCheck) ends() string {
+	var b strings.Builder
+	for _, p := range c.Probes {
+		if p.Joined != nil {
+			fmt.Fprintf(&b, "|joined %s:%s:%s", p.As, p.Joined.ID, p.JoinedSide)
+		}
+		if len(c.Need.Unplugged)+len(c.Lifted) > 0 && p.FromSide+p.ToSide != "" {
+			fmt.Fprintf(&b, "|sides %s:%s:%s", p.As, p.FromSide, p.ToSide)
+		}
+	}
+	if len(c.Lifted) > 0 {
+		fmt.Fprintf(&b, "|lifted %v", c.Lifted)
+	}
+	if len(c.Does) > 0 {
+		fmt.Fprintf(&b, "|does %v", c.Does)
+	}
+	return b.String()
 }

@@ -74,7 +74,9 @@ type ModelFault struct {
 	ID     strict.Text
 	Words  string
 	Weight float64
-	Scaled bool // Weight is a share of the weight of the link
+	Scaled bool          // Weight is a share of the weight of the link
+	Only   []strict.Text // the links it happens to; empty means all of that kind
+	Except []strict.Text // the links it never happens to
 	Do     []strict.Text
 	Causes []strict.Text
 	Refers []strict.Text

@@ -26,7 +26,7 @@ func (m *modelCheck) faults() {
 }
 
 func (m *modelCheck) change(t strict.Text, c Change) {
-	if c.Thing != "" || strings.ContainsAny(c.Name, "$/") {
+	if c.Thing != "" || strings.ContainsAny(c.Name, "$/@") {
 		return
 	}
 	switch c.Verb {

@@ -72,7 +72,8 @@ type PartKind struct {
 
 // PartKinds is the table of what parts may be and join. Kinds without contact
 // and loads join nothing for mains: a sensor is read at its terminals, a
-// cylinder only stands there, an isolator's poles belong to its device.
+// cylinder only stands there, an isolator's poles belong to its device, the
+// service brings the mains, and water and rooms are no wiring at all.
 var PartKinds = map[string]PartKind{
 	"limit":      {Contact: true, Fails: "limit-open"},
 	"thermostat": {Contact: true, Fails: "contact-open"},
@@ -91,9 +92,12 @@ var PartKinds = map[string]PartKind{
 	"input":       {Loads: liveToNeutral},
 	"electronics": {Loads: liveToNeutral},
 	"unit":        {Loads: liveToNeutral},
+	"board":       {Loads: liveToNeutral},
+	"receiver":    {Loads: liveToNeutral},
 	"diverter":    {Loads: [][2]string{{"live", "neutral"}, {"switch", "neutral"}}},
 
 	"isolator": {}, "cylinder": {}, "sensor": {}, "controller": {}, "setting": {}, "vessel": {},
+	"service": {}, "water": {}, "rooms": {}, "stat": {}, "sensor-input": {},
 }
 
 var liveToNeutral = [][2]string{{"live", "neutral"}}

@@ -53,12 +53,14 @@ type Plant struct {
 	Calls      []*Call
 	Chains     []*Chain
 	Settings   []string
+	Faults     []ModelFault // of its assemblies, for the simulation
 	index      index
 }
 
 // Supply is a way in for mains: where it starts and the devices in its path,
 // from the origin on. Two supplies with the same RCD share one device.
 type Supply struct {
+	Pos                     strict.Pos
 	ID, Words, Breaker, RCD string
 	Live, Neutral           string // points where it starts
 }
@@ -66,6 +68,7 @@ type Supply struct {
 // Device is something that can be switched off: a breaker, an isolator, a
 // spur. Its poles are links of kind "pole".
 type Device struct {
+	Pos                      strict.Pos
 	ID, Words, Supply, Where string
 	Poles                    int
 	Lockable                 bool
@@ -75,6 +78,7 @@ type Device struct {
 
 // Enclosure is what a cover closes. Mains is derived from the wiring.
 type Enclosure struct {
+	Pos              strict.Pos
 	ID, Words, Where string
 	Outdoor, Sealed  bool
 	Unit             bool   // the outdoor unit itself
@@ -86,6 +90,7 @@ type Enclosure struct {
 // Point is a place for a probe. Role is live, switched, neutral, earth or elv.
 // In names its enclosure; empty means outside every enclosure.
 type Point struct {
+	Pos                          strict.Pos
 	ID, Words, Marking, In, Role string
 }
 
@@ -99,6 +104,9 @@ type Link struct {
 	Length          float64 // m, of a core
 	Weight          float64 // relative likelihood that it fails
 	Cause           string  // what is wrong when this link fails; empty means by kind
+	Pos             strict.Pos
+	AreaPos         strict.Pos // of a core
+	LengthPos       strict.Pos // of a core
 }
 
 // Part is a thing that does something: a valve, a limit, a board output.
@@ -109,10 +117,19 @@ type Part struct {
 	Texts           map[string]string
 	Plug            string
 	Weight          float64
+	Follows         strict.Text // the formula of what drives it: "followed" in its model
+	Pos             strict.Pos
+	TerminalPos     map[string]strict.Pos
+	ValuePos        map[string]strict.Pos
 }
 
 // Plug is what can be parted and refitted without a tool on the cores.
-type Plug struct{ ID, Words, In, Of string }
+// Terminals are those of its part that it parts; none means all of them.
+type Plug struct {
+	ID, Words, In, Of string
+	Terminals         []string
+	Pos               strict.Pos
+}
 
 // Call is something asked of the plant.
 type Call struct {

@@ -62,6 +62,7 @@ type Band struct {
 type Probe struct {
 	As       string
 	From, To strict.Text
+	Joined   strict.Text // also joined to the from probe: neutral with live, for an insulation test
 	Modes    []string
 }
 
@@ -90,6 +91,9 @@ type Check struct {
 	For       float64 // minutes in that state before reading
 	Minutes   float64 // minutes the check itself takes
 	Unplugged []strict.Text
+	Lifted    []strict.Text // parts and cores whose ends are off for the reading
+	Does      []strict.Text // acts that move the plant for good: "reset unit-breaker"
+	Sure      float64       // of a look: the chance that it shows what is there
 	Inside    []strict.Text // enclosures a look reaches into
 	Asks      []string      // capabilities beyond the derived ones
 	Dead      bool          // the author demands dead where less is derived

@@ -31,6 +31,12 @@ func ParseActs(text string) ([]Act, error) {
 	return acts, err
 }
 
+// CheckActs gives what is wrong with acts, and where, in characters from 0.
+func CheckActs(text string) (at int, err error) {
+	_, at, err = parseActs(text)
+	return at, err
+}
+
 // parseActs gives besides where an error is, in characters.
 func parseActs(text string) (acts []Act, at int, err error) {
 	for _, part := range strings.Split(text, ",") {

@@ -46,6 +46,9 @@ func (c *compiler[S]) node(n *Node) Value[S] {
 
 func (c *compiler[S]) resolved(n *Node, resolve func() (Value[S], error)) Value[S] {
 	v, err := resolve()
+	if f, function := functions[n.Name]; err != nil && n.Op == Name && function {
+		return c.refuse(Error{n.At, n.Name + " needs brackets, as in " + f.example})
+	}
 	if err != nil {
 		return c.refuse(n.placed(err))
 	}

@@ -124,7 +124,6 @@ func TestMistakesAreNamedWhereTheyStand(t *testing.T) {
 		"vlts(\"a\", \"b\")":             `1: unknown function "vlts"; did you mean "volts"?`,
 		"1 + volts(\"a\")":               `5: volts has 1 argument; expected volts("live", "neutral")`,
 		"volts(a, \"b\") > 1":            `7: the names in the brackets of volts stand in quotes, as in volts("live", "neutral")`,
-		"volts > 1":                      `1: volts needs brackets, as in volts("live", "neutral")`,
 		"part(\"x\")":                    `1: part needs what is asked of it, as in part("diverter").body`,
 		"called(\"x\").on":               `13: called gives a value, which has no "on"`,
 		"a.b":                            `3: found a . or [ that formulas do not have; expected it after part("…"), box("…") or device("…") only`,
@@ -158,6 +157,7 @@ func TestWhatThePlantLacksIsNamedWhereItStands(t *testing.T) {
 	t.Parallel()
 	for source, want := range map[string]string{
 		"1 + bodi":            `5: "bodi" is not a variable; did you mean "body"?`,
+		"volts > 1":           `1: volts needs brackets, as in volts("live", "neutral")`,
 		`part("z").a`:         `6: "z" is not a part; expected one of "x"`,
 		`1 - part("x").aa`:    `15: "aa" is not a variable; did you mean "a"?`,
 		`a == "heating"`:      `3: "==" compares a number with a word, which are never the same kind of thing`,

@@ -67,9 +67,6 @@ func (g *grammar) name(name string, at int) *Node {
 	if !IsName(name) {
 		return g.refuse(at, "found the name %q; expected small letters, digits and _", name)
 	}
-	if f, known := functions[name]; known && f.words > 0 {
-		return g.refuse(at, "%s needs brackets, as in %s", name, f.example)
-	}
 	return &Node{Op: Name, At: at, Name: name}
 }
 

@@ -39,9 +39,10 @@ func (t Text) At(line, col int) Pos {
 }
 
 // AtOffset gives the place in the file of a character of the text, counted from 0. It is exact for all ways to
-// write a text; an offset at or beyond the end gives the place after the last character.
+// write a text; an offset at or beyond the end gives the place after the last character. In a text whose value was
+// replaced it is the place where the text begins.
 func (t Text) AtOffset(offset int) Pos {
-	if t.node == nil {
+	if t.node == nil || t.Value != t.node.value {
 		return t.Pos
 	}
 	places := t.node.places()
