@@ -1,0 +1,82 @@
+package rehearse
+
+import (
+	"faultwalk/trees"
+)
+
+// bench is one plant with its model and the trees that serve it.
+type bench struct {
+	plant  *trees.Plant
+	model  model
+	graphs map[string]*trees.Graph // by symptom
+	signs  []*trees.Sign
+	faults []*fault
+}
+
+// told is a sign that a fault shows and that people tell of.
+type told struct {
+	sign  string
+	graph *trees.Graph // nil: no tree serves it yet
+}
+
+// told lists the signs that show and that none of the others that show
+// overshadows: what a caller would say.
+func (b *bench) told(s subject) []told {
+	shown, shadowed := []*trees.Sign{}, map[string]bool{}
+	for _, sign := range b.signs {
+		if !s.shows(sign) {
+			continue
+		}
+		shown = append(shown, sign)
+		for _, t := range sign.Shadows {
+			shadowed[t.Value] = true
+		}
+	}
+	var out []told
+	for _, sign := range shown {
+		if !shadowed[sign.ID.Value] {
+			out = append(out, told{sign.ID.Value, b.graphs[sign.ID.Value]})
+		}
+	}
+	return out
+}
+
+// check finds a check of any of the plant's trees.
+func (b *bench) check(id string) *trees.BoundCheck {
+	for _, g := range b.graphs {
+		if c := g.Check(id); c != nil {
+			return c
+		}
+	}
+	return nil
+}
+
+// cause finds a cause of any of the plant's trees.
+func (b *bench) cause(id string) *trees.BoundCause {
+	for _, g := range b.graphs {
+		if c := g.Cause(id); c != nil {
+			return c
+		}
+	}
+	return nil
+}
+
+// checks lists every check that the plant's trees take, each once, in order.
+func (b *bench) checks() []*trees.BoundCheck {
+	known := map[string]*trees.BoundCheck{}
+	for _, g := range b.graphs {
+		for _, step := range g.Steps {
+			known[step.Check.ID] = step.Check
+		}
+		for _, c := range g.Causes(g.Start) {
+			if c.Confirm != nil {
+				known[c.Confirm.Check.ID] = c.Confirm.Check
+			}
+		}
+	}
+	var out []*trees.BoundCheck
+	for _, id := range sorted(known) {
+		out = append(out, known[id])
+	}
+	return out
+}

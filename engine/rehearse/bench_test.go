@@ -1,0 +1,65 @@
+package rehearse
+
+import (
+	"fmt"
+	"hash/fnv"
+	"testing"
+
+	"faultwalk/measurements"
+	"faultwalk/trees"
+)
+
+// scattered is a plant whose faults answer every check by chance, always alike:
+// walks go everywhere.
+type scattered struct {
+	fake
+}
+
+func (m *scattered) subject(f *fault, draw *uint64) subject {
+	id := ""
+	if f != nil {
+		id = f.id
+	}
+	return &scatteredSubject{fakeSubject{&m.fake, id, map[string]bool{}}}
+}
+
+type scatteredSubject struct{ fakeSubject }
+
+func (s *scatteredSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
+	h := fnv.New32a()
+	h.Write([]byte(s.id + c.ID))
+	n := h.Sum32()
+	a := answered{values: make([]float64, len(c.Probes))}
+	for i := range a.values {
+		a.values[i] = []float64{231, 0, 120, 231}[(n>>(8*i))%4]
+	}
+	if len(c.Answers) > 0 {
+		a.answer = c.Answers[n%uint32(len(c.Answers))].ID
+	}
+	return a, nil
+}
+
+func scatter(faults int) *scattered {
+	m := &scattered{fake{shown: map[string][]string{}}}
+	for i := range faults {
+		f := broke(fmt.Sprint("fault ", i), 1, "", "")
+		m.all = append(m.all, f)
+		m.shown[f.id] = []string{"controller-blank", "no-heat-demand", "cylinder-stays-cold"}
+	}
+	return m
+}
+
+// BenchmarkWalking is what the walks themselves take, the simulation apart:
+// three plants, 120 faults each, three trees. The whole is to stay below 1 s.
+func BenchmarkWalking(b *testing.B) {
+	set := embedded(b)
+	signs := []*trees.Sign{sign("controller-blank"), sign("no-heat-demand"), sign("cylinder-stays-cold")}
+	for b.Loop() {
+		m := scatter(120)
+		r, err := run(set, Options{}, func(*trees.Set, *trees.Plant) (model, error) { return m, nil }, signs)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(len(r.Cases)), "walks")
+	}
+}

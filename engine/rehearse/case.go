@@ -1,0 +1,85 @@
+package rehearse
+
+import (
+	"fmt"
+	"math"
+
+	"faultwalk/engine/walk"
+)
+
+// Case is one walk: a plant with a fault in it, a sign it shows, the person
+// who walked that sign's tree, and where it ended.
+type Case struct {
+	Plant, Symptom, Fault, Words string
+	Person, Forgotten            string
+	Draw                         int // 0: nominal values, perfect meters
+	Weight                       float64
+	Verdict                      Verdict
+	End, Why                     string
+	Minutes                      float64
+	Moved, Halts                 int // how often the meter moved the plant, and a proof found volts
+
+	fault *fault
+	end   end
+	node  *node
+	hops  []hop
+}
+
+// Steps writes what happened in the walk, a line for each thing; nothing where
+// it was not kept.
+func (c *Case) Steps() []string { return trace(c.hops) }
+
+// NoTree is a sign that a fault shows and that no tree serves.
+type NoTree struct{ Plant, Fault, Sign string }
+
+// trace writes what happened in a walk, a line for each thing.
+func trace(hops []hop) []string {
+	var out []string
+	for _, h := range hops {
+		switch {
+		case h.leg != nil && h.note == "":
+			out = append(out, fmt.Sprintf("    %s: %g min", acts(h.leg), h.leg.minutes))
+		case h.step == nil:
+			out = append(out, "    "+h.note)
+		default:
+			out = append(out, stepLine(h))
+		}
+	}
+	return out
+}
+
+func stepLine(h hop) string {
+	line := h.step.Path + ": "
+	if h.read != nil {
+		line += h.read.check.ID + " = " + h.read.String() + " → "
+	} else {
+		line += h.step.Check.ID + ": "
+	}
+	if h.branch >= 0 {
+		br := h.step.Branches[h.branch]
+		line += br.Meaning
+		if to := endWords(end{to: br.To}); br.To.Go == "" {
+			line += " → " + to
+		}
+		return line
+	}
+	return line + h.note
+}
+
+// acts writes the acts of a leg in one line.
+func acts(l *leg) string {
+	out := ""
+	for i, a := range l.acts {
+		if i > 0 {
+			out += ", "
+		}
+		out += a.Do + " " + a.On
+		if a.Minutes > 0 {
+			out += fmt.Sprintf(" %g min", walk.ActMinutes(a))
+		}
+	}
+	return out
+}
+
+// tenths rounds to one decimal, for reports.
+func tenths(v float64) float64 { return math.Round(v*10) / 10 }

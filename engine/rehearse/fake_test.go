@@ -1,0 +1,122 @@
+package rehearse
+
+import (
+	"strings"
+	"testing"
+
+	"faultwalk/engine/safety"
+	"faultwalk/measurements"
+	"faultwalk/trees"
+	"faultwalk/trees/strict"
+)
+
+// fake is a plant whose checks answer what a table says, so that each rule of
+// a rehearsal can be tried alone.
+type fake struct {
+	all     []*fault
+	answers map[string]map[string]reply // fault → check → reply; "" is any fault
+	shown   map[string][]string         // fault → signs
+	live    map[string]float64          // enclosure → V that stay there whatever is off
+	shut    map[string]string           // enclosure → device without which it is live at 230 V
+}
+
+// reply is what a check gives: values, or the answer of a look.
+type reply struct {
+	values []float64
+	answer string
+	moving bool
+	moved  []string
+	lifted float64
+}
+
+func (m *fake) faults() []*fault      { return m.all }
+func (m *fake) sweep(uint64) []*fault { return m.all }
+
+func (m *fake) subject(f *fault, draw *uint64) subject {
+	id := ""
+	if f != nil {
+		id = f.id
+	}
+	return &fakeSubject{m, id, map[string]bool{}}
+}
+
+type fakeSubject struct {
+	m    *fake
+	id   string
+	acts map[string]bool
+}
+
+func (s *fakeSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
+	r, ok := s.m.answers[s.id][c.ID]
+	if !ok {
+		r = s.m.answers[""][c.ID]
+	}
+	a := answered{values: r.values, answer: r.answer, moving: r.moving, moved: r.moved, lifted: r.lifted}
+	for i := len(a.values); i < len(c.Probes); i++ {
+		a.values = append(a.values, 231)
+	}
+	if a.answer == "" && len(c.Answers) > 0 {
+		a.answer = c.Answers[0].ID
+	}
+	return a, nil
+}
+
+func (s *fakeSubject) act(act string) error { s.acts[act] = true; return nil }
+
+func (s *fakeSubject) shows(sign *trees.Sign) bool {
+	for _, id := range s.m.shown[s.id] {
+		if id == sign.ID.Value {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *fakeSubject) touch(box string, off, calls map[string]bool) (float64, string) {
+	if d := s.m.shut[box]; d != "" && !off[d] {
+		return 230, "the terminals of " + box
+	}
+	return s.m.live[box], "the terminals of " + box
+}
+
+func (s *fakeSubject) volts(line safety.FormField, off, calls map[string]bool) float64 {
+	if line.To.Role == "neutral" && line.From.Role == "live" {
+		if d := s.m.shut[line.From.In]; d != "" && !off[d] {
+			return 230
+		}
+	}
+	return 0
+}
+
+// broke is a fault that is the causes and ends at the referrals that are named.
+func broke(id string, weight float64, causes, referrals string) *fault {
+	within := func(list string) func(string) bool {
+		return func(id string) bool {
+			for _, one := range strings.Split(list, ",") {
+				if one != "" && strings.HasPrefix(id, one) {
+					return true
+				}
+			}
+			return false
+		}
+	}
+	return &fault{id: id, words: id, weight: weight, is: within(causes), ends: within(referrals)}
+}
+
+func sign(id string, shadows ...string) *trees.Sign {
+	s := &trees.Sign{ID: strict.Text{Value: id}}
+	for _, o := range shadows {
+		s.Shadows = append(s.Shadows, strict.Text{Value: o})
+	}
+	return s
+}
+
+func embedded(t testing.TB) *trees.Set {
+	t.Helper()
+	set, problems := trees.Embedded()
+	if err := problems.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return set
+}
+

@@ -1,0 +1,211 @@
+package rehearse
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"faultwalk/engine/journal"
+	"faultwalk/engine/safety"
+	"faultwalk/engine/walk"
+	"faultwalk/trees"
+)
+
+// ground is what one pair of hands does on one plant: every state of the plant
+// they bring about, and the acts from one to a check. Each is worked out once
+// and serves every walk that comes through it.
+type ground struct {
+	ctx   safety.Context
+	first *spot
+	spots map[string]*spot
+	aims  map[*trees.Bound]string // covers that come off in the same dead period
+}
+
+// spot is one state of the plant as the hands left it.
+type spot struct {
+	world *safety.World
+	off   map[string]bool // devices off and locked
+	key   string          // of off and what is unplugged
+	plugs []string
+	legs  map[legKey]*leg
+}
+
+type legKey struct{ check, modes, ahead string }
+
+// leg is the way from a spot to where a check may be taken, or why there is none.
+type leg struct {
+	refusal *safety.Refusal
+	acts    []journal.Act
+	minutes float64
+	to      *spot
+	proofs  []proof
+}
+
+// proof is one enclosure proved dead on the way: after which of the acts, with
+// what off and which calls standing.
+type proof struct {
+	box   string
+	after int
+	world *safety.World // before it
+	off   map[string]bool
+	calls map[string]bool
+	key   string
+}
+
+func newGround(ctx safety.Context) *ground {
+	g := &ground{ctx: ctx, spots: map[string]*spot{}, aims: map[*trees.Bound]string{}}
+	g.first = g.spot(safety.New(ctx.Plant))
+	return g
+}
+
+// spot finds or makes the spot of a world. The world is not to change any more.
+func (g *ground) spot(w *safety.World) *spot {
+	key := worldKey(w)
+	if s := g.spots[key]; s != nil {
+		return s
+	}
+	s := &spot{world: w, off: w.Locked(), legs: map[legKey]*leg{}}
+	for _, p := range g.ctx.Plant.Plugs {
+		if w.Plugs[p.ID] == safety.Set {
+			s.plugs = append(s.plugs, p.ID)
+		}
+	}
+	s.key = those(s.off) + "|" + strings.Join(s.plugs, " ")
+	g.spots[key] = s
+	return s
+}
+
+// leg finds the way from a spot to a check in these modes.
+func (g *ground) leg(from *spot, graph *trees.Graph, step *trees.Bound, c *trees.BoundCheck, modes []string) *leg {
+	key := legKey{c.ID, strings.Join(modes, ","), g.ahead(graph, step, c)}
+	l := from.legs[key]
+	if l == nil {
+		l = g.find(from, c, modes, strings.Fields(key.ahead))
+		from.legs[key] = l
+	}
+	return l
+}
+
+// ahead names the covers that come off with those of a step; none for a
+// reading that the step only needs for its expectation.
+func (g *ground) ahead(graph *trees.Graph, step *trees.Bound, c *trees.BoundCheck) string {
+	if step == nil || len(step.Check.Need.Enclosures)+len(c.Need.Enclosures) == 0 && len(c.Need.Unplugged) == 0 {
+		return ""
+	}
+	known, ok := g.aims[step]
+	if !ok {
+		known = strings.Join(walk.Ahead(graph, step, g.ever), " ")
+		g.aims[step] = known
+	}
+	return known
+}
+
+// ever says whether a check is for these hands at all.
+func (g *ground) ever(c *trees.BoundCheck) bool {
+	return safety.Ever(g.ctx, g.first.world, safety.OfCheck(c)) == nil
+}
+
+// find plans the way and tries it past the guard.
+func (g *ground) find(from *spot, c *trees.BoundCheck, modes, ahead []string) *leg {
+	thing := safety.OfCheck(c, modes...)
+	if r := safety.Available(g.ctx, from.world, thing); r != nil {
+		return &leg{refusal: r}
+	}
+	l := g.do(from, safety.Plan(g.ctx, from.world, thing, ahead))
+	if l.refusal == nil {
+		l.refusal = safety.Guard(g.ctx, l.to.world, thing)
+	}
+	return l
+}
+
+// do does acts one after the other, proofs with nothing found.
+func (g *ground) do(from *spot, acts []journal.Act) *leg {
+	l := &leg{acts: acts, to: from}
+	w := from.world.Clone()
+	for i, a := range acts {
+		if r := safety.Guard(g.ctx, w, safety.OfAct(a)); r != nil {
+			l.refusal = r
+			return l
+		}
+		if a.Do == journal.ActProve {
+			l.proofs = append(l.proofs, proving(g.ctx.Plant, w.Clone(), a.On, i))
+		}
+		w.Apply(done(g.ctx.Plant, a, nil))
+		l.minutes += walk.ActMinutes(a)
+	}
+	if len(acts) > 0 {
+		l.to = g.spot(w)
+	}
+	return l
+}
+
+// proving notes a proof on its way: every call that stands without power is
+// made for it.
+func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
+	pr := proof{box: box, after: after, world: w, off: w.Locked(), calls: map[string]bool{}}
+	for _, c := range p.Calls {
+		pr.calls[c.ID] = c.Stands || w.Calls[c.ID].Asked == safety.On
+	}
+	pr.key = box + "|" + those(pr.off) + "|" + those(pr.calls)
+	return pr
+}
+
+// done is the event of an act; found are the lines of a proof that read volts.
+func done(p *trees.Plant, a journal.Act, found map[string]float64) journal.Event {
+	b := &journal.Acted{Act: a, Outcome: journal.Done}
+	if a.Do == journal.ActProve {
+		b.Form = safety.Clean(safety.Form(p, a.On))
+		for i, f := range b.Form {
+			if v := found[f.Name]; v > 0 {
+				b.Form[i].Value, b.Form[i].Typed, b.Outcome = v, fmt.Sprintf("%.0f", v), journal.Found
+			} else if f.Typed == "yes" {
+				b.Form[i].Value = 1
+			}
+		}
+	}
+	return journal.Event{Kind: journal.KindActed, Body: b}
+}
+
+// worldKey tells worlds apart by everything that judges what may follow.
+func worldKey(w *safety.World) string {
+	var b strings.Builder
+	for _, id := range sorted(w.Devices) {
+		fmt.Fprintf(&b, "%s %d%d,", id, w.Devices[id].Off, w.Devices[id].Locked)
+	}
+	for _, id := range sorted(w.Enclosures) {
+		fmt.Fprintf(&b, "%s %d%t,", id, w.Enclosures[id].Open, w.Enclosures[id].Proved)
+	}
+	for _, id := range sorted(w.Plugs) {
+		fmt.Fprintf(&b, "%s %d,", id, w.Plugs[id])
+	}
+	for _, id := range sorted(w.Calls) {
+		fmt.Fprintf(&b, "%s %s %g,", id, w.Calls[id].Asked, w.Calls[id].Minutes)
+	}
+	fmt.Fprintf(&b, "%v%v%d", sorted(w.Read), sorted(w.Cannot), w.Finds)
+	if f := w.Found; f != nil {
+		fmt.Fprintf(&b, "%s %s %g %s %t %g", f.Enclosure, f.Line, f.Volts, f.From, f.Repeated, f.Held)
+	}
+	return b.String()
+}
+
+// sorted gives the keys of a map in order.
+func sorted[V any](m map[string]V) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// those gives the keys that are true, in order, as one word list.
+func those(m map[string]bool) string {
+	var out []string
+	for k, v := range m {
+		if v {
+			out = append(out, k)
+		}
+	}
+	slices.Sort(out)
+	return strings.Join(out, " ")
+}

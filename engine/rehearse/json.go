@@ -1,0 +1,82 @@
+package rehearse
+
+// Summary is the report as figures, for programs.
+type Summary struct {
+	Plants       []string  `json:"plants"`
+	Symptoms     []string  `json:"symptoms"`
+	Persons      []string  `json:"persons"`
+	Faults       int       `json:"faults"`
+	Walks        int       `json:"walks"`
+	Exact        int       `json:"exact"`
+	Grouped      int       `json:"grouped"`
+	Wrong        int       `json:"wrong"`
+	Referred     int       `json:"referred"`
+	PassedOn     int       `json:"passed_on"`
+	Unresolved   int       `json:"unresolved"`
+	Unsafe       int       `json:"unsafe"`
+	NoTree       int       `json:"no_tree"`
+	Silent       int       `json:"without_sign"`
+	MeanMinutes  float64   `json:"mean_minutes"`
+	WorstMinutes float64   `json:"worst_minutes"`
+	Moved        int       `json:"meter_moved"`
+	Halts        int       `json:"proof_found_volts"`
+	Weighted     Shares    `json:"weighted"`
+	Shares       Shares    `json:"shares"`
+	Untaken      []string  `json:"branches_never_taken"`
+	Unfound      []Unfound `json:"causes_not_reached"`
+	Seconds      float64   `json:"seconds"`
+	Cases        []Line    `json:"cases"`
+}
+
+// Shares are parts of all cases but those passed on, 0 to 1.
+type Shares struct {
+	Exact      float64 `json:"exact"`
+	Grouped    float64 `json:"grouped"`
+	Wrong      float64 `json:"wrong"`
+	Referred   float64 `json:"referred"`
+	Unresolved float64 `json:"unresolved"`
+	Unsafe     float64 `json:"unsafe"`
+}
+
+// Line is one case.
+type Line struct {
+	Plant     string   `json:"plant"`
+	Symptom   string   `json:"symptom"`
+	Fault     string   `json:"fault"`
+	Person    string   `json:"person"`
+	Forgotten string   `json:"forgotten,omitempty"`
+	Draw      int      `json:"draw,omitempty"`
+	Weight    float64  `json:"weight"`
+	Verdict   Verdict  `json:"verdict"`
+	End       string   `json:"end"`
+	Why       string   `json:"why,omitempty"`
+	Minutes   float64  `json:"minutes"`
+	Steps     []string `json:"steps,omitempty"`
+}
+
+// Summary gives the figures and the cases; seconds is how long it took, which
+// only the caller knows. Steps are given of cases that are wrong or unsafe, or
+// of all.
+func (r *Report) Summary(seconds float64, steps bool) Summary {
+	f := r.Figures(nil)
+	s := Summary{Plants: r.Plants, Symptoms: r.Symptoms, Persons: r.Persons, Faults: r.Faults, Walks: f.Walks,
+		Exact: f.Of[Exact].Cases, Grouped: f.Of[Grouped].Cases, Wrong: f.Of[Wrong].Cases, Referred: f.Of[Referred].Cases,
+		PassedOn: f.Of[PassedOn].Cases, Unresolved: f.Of[Unresolved].Cases, Unsafe: f.Of[Unsafe].Cases,
+		NoTree: len(r.NoTree), Silent: len(r.Silent), MeanMinutes: tenths(f.Mean), WorstMinutes: tenths(f.Worst), Moved: f.Moved,
+		Halts: f.Halts, Untaken: r.Untaken, Unfound: r.Unfound, Seconds: seconds}
+	s.Shares = sharesOf(f, func(c Count) float64 { return c.Share })
+	s.Weighted = sharesOf(f, func(c Count) float64 { return c.Weighted })
+	for _, c := range r.Cases {
+		l := Line{Plant: c.Plant, Symptom: c.Symptom, Fault: c.Fault, Person: c.Person, Forgotten: c.Forgotten, Draw: c.Draw,
+			Weight: c.Weight, Verdict: c.Verdict, End: c.End, Why: c.Why, Minutes: tenths(c.Minutes)}
+		if steps || c.Verdict == Wrong || c.Verdict == Unsafe {
+			l.Steps = c.Steps()
+		}
+		s.Cases = append(s.Cases, l)
+	}
+	return s
+}
+
+func sharesOf(f Figures, of func(Count) float64) Shares {
+	return Shares{of(f.Of[Exact]), of(f.Of[Grouped]), of(f.Of[Wrong]), of(f.Of[Referred]), of(f.Of[Unresolved]), of(f.Of[Unsafe])}
+}

@@ -1,0 +1,192 @@
+package rehearse
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"faultwalk/engine/walk"
+	"faultwalk/measurements"
+	"faultwalk/trees"
+	"faultwalk/trees/prove"
+)
+
+// judge says where a reading leads, by the same proof and the same rule as a
+// job, and remembers the proof tables. It is used by one goroutine.
+type judge struct {
+	set          *trees.Set
+	jurisdiction *trees.Jurisdiction
+	plant        *trees.Plant
+	prover       *prove.Prover
+	edges        trees.Edges
+	tables       map[tableKey]*prove.Partition
+	expected     map[string]*trees.Expectation
+	proved       int
+}
+
+type tableKey struct {
+	step          *trees.Bound
+	modes         string
+	low, nom, top float64
+}
+
+// provedAtMost bounds what a judge remembers: expectations that follow from
+// noisy readings give tables that are never met again.
+const provedAtMost = 4000
+
+func newJudge(set *trees.Set, j *trees.Jurisdiction, p *trees.Plant) *judge {
+	return &judge{set: set, jurisdiction: j, plant: p, prover: prove.New(), edges: trees.Edges{},
+		tables: map[tableKey]*prove.Partition{}, expected: map[string]*trees.Expectation{}}
+}
+
+// decides gives the branch of a step that a reading takes, as far as it is read.
+func (j *judge) decides(step *trees.Bound, r *reading, used map[string]float64) (branch int, verdict bool) {
+	if len(r.check.Probes) == 0 {
+		b := step.AnswerBranch(r.answer)
+		return b, b >= 0
+	}
+	table := j.table(step, r, used)
+	if table == nil {
+		return -1, false
+	}
+	return walk.Decides(step, table.Judge(r.box()))
+}
+
+func (j *judge) table(step *trees.Bound, r *reading, used map[string]float64) *prove.Partition {
+	e, err := j.expect(r.check, used)
+	if err != nil {
+		return nil
+	}
+	key := tableKey{step: step, modes: r.modes()}
+	if e != nil {
+		key.low, key.nom, key.top = e.Low, e.Nominal, e.High
+	}
+	if t, known := j.tables[key]; known {
+		return t
+	}
+	j.forget()
+	t := j.prove(step, r, e)
+	j.tables[key] = t
+	return t
+}
+
+func (j *judge) prove(step *trees.Bound, r *reading, e *trees.Expectation) *prove.Partition {
+	sit := trees.Situation{Jurisdiction: j.jurisdiction, Expected: e, Modes: map[string]string{}, Edges: j.edges}
+	for i, p := range r.check.Probes {
+		if r.values[i].read {
+			sit.Modes[p.As] = r.values[i].mode
+		}
+	}
+	set, err := j.set.BranchSet(step, sit)
+	if err != nil {
+		return nil
+	}
+	t, _, err := j.prover.Table(set)
+	if err != nil {
+		return nil
+	}
+	return t
+}
+
+// forget drops everything once too much is remembered.
+func (j *judge) forget() {
+	if j.proved++; j.proved%provedAtMost == 0 {
+		j.prover, j.tables, j.expected = prove.New(), map[tableKey]*prove.Partition{}, map[string]*trees.Expectation{}
+	}
+}
+
+// expect computes what a check should give, from the readings it needs.
+func (j *judge) expect(c *trees.BoundCheck, used map[string]float64) (*trees.Expectation, error) {
+	if c.Expect.Value == "" {
+		return nil, nil
+	}
+	key := c.ID
+	for _, as := range sorted(used) {
+		key += fmt.Sprintf("|%s %x", as, math.Float64bits(used[as]))
+	}
+	if e, known := j.expected[key]; known {
+		return e, nil
+	}
+	e, err := j.plant.Expect(c, j.jurisdiction, used)
+	if err == nil {
+		j.expected[key] = e
+	}
+	return e, err
+}
+
+// reading is what one check gave in a walk.
+type reading struct {
+	check  *trees.BoundCheck
+	values []value // one for each probe
+	using  []int   // which of the ways to read each probe
+	answer string
+	moving bool
+	tried  int // times it was taken again because it decided nothing
+}
+
+// value is what one probe gave: what the meter shows, and the interval it stands for.
+type value struct {
+	read   bool
+	shown  measurements.Reading
+	within measurements.Interval
+	mode   string
+	meter  string
+}
+
+func (r *reading) whole() bool {
+	for _, v := range r.values {
+		if !v.read {
+			return false
+		}
+	}
+	return true
+}
+
+func (r *reading) modes() string {
+	var b strings.Builder
+	for _, v := range r.values {
+		b.WriteString(v.mode + ",")
+	}
+	return b.String()
+}
+
+// box gives the intervals of all probes; one not read yet is left open.
+func (r *reading) box() []prove.Interval {
+	out := make([]prove.Interval, 0, len(r.values))
+	for _, v := range r.values {
+		if !v.read {
+			out = append(out, prove.Interval{Lo: math.NaN(), Hi: math.NaN()})
+			continue
+		}
+		out = append(out, trees.Within(v.within))
+	}
+	return out
+}
+
+// middle is the number that an expectation takes from a reading.
+func (r *reading) middle() (float64, bool) {
+	for i := len(r.values) - 1; i >= 0; i-- {
+		if v := r.values[i]; v.read {
+			return (v.shown.Value.Lo + v.shown.Value.Hi) / 2, true
+		}
+	}
+	return 0, false
+}
+
+// String writes a reading as a person would say it.
+func (r *reading) String() string {
+	if len(r.check.Probes) == 0 {
+		return r.answer
+	}
+	var parts []string
+	for i, p := range r.check.Probes {
+		if v := r.values[i]; v.read {
+			text := v.shown.String()
+			if len(r.check.Probes) > 1 {
+				text = p.As + " " + text
+			}
+			parts = append(parts, text)
+		}
+	}
+	return strings.Join(parts, ", ")
+}

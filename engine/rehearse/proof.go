@@ -1,0 +1,76 @@
+package rehearse
+
+import "faultwalk/trees"
+
+// proveGroups looks at every case that ended at a group: the group stands
+// where no check of these hands divides the cause that is there from another
+// of the group. Faults that end at the group count; a cause none of whose
+// faults ends there counts with all of them.
+func proveGroups(m *matrix, cases []*Case) {
+	arrived := map[string][]*fault{}
+	for _, c := range cases {
+		if c.Draw == 0 && len(c.end.to.Causes) > 1 {
+			arrived[c.place()] = append(arrived[c.place()], c.fault)
+		}
+	}
+	for _, c := range cases {
+		if c.Verdict != Grouped {
+			continue
+		}
+		if why := m.lazy(c, arrived[c.place()]); why != "" {
+			c.Verdict, c.Why = Wrong, why
+		}
+	}
+}
+
+// place names the group a case ended at, in its tree.
+func (c *Case) place() string { return c.Symptom + "|" + group(c.end.to.Causes) }
+
+// lazy says why a group could have been divided for this case; empty if not.
+func (m *matrix) lazy(c *Case, arrived []*fault) string {
+	for _, mine := range c.end.to.Causes {
+		if !c.fault.is(mine.ID) {
+			continue
+		}
+		for _, other := range c.end.to.Causes {
+			if c.fault.is(other.ID) {
+				continue
+			}
+			key := [2]string{c.place(), mine.ID + "|" + other.ID}
+			check, known := m.apart[key]
+			if !known {
+				check = m.divides(m.of(mine, other, arrived, c.fault), m.of(other, mine, arrived, nil))
+				m.apart[key] = check
+			}
+			if check != "" {
+				return "the group could have been divided: " + check + " tells " + mine.ID + " from " + other.ID
+			}
+		}
+	}
+	return ""
+}
+
+// of lists the faults that stand for a cause and not for the other: those that
+// ended at the group, or all.
+func (m *matrix) of(cause, not *trees.BoundCause, arrived []*fault, also *fault) []*fault {
+	var here, all []*fault
+	for _, f := range arrived {
+		if f.is(cause.ID) && !f.is(not.ID) {
+			here = append(here, f)
+		}
+	}
+	for _, f := range m.bench.faults {
+		if f.is(cause.ID) && !f.is(not.ID) {
+			all = append(all, f)
+		}
+	}
+	switch {
+	case len(here) > 0:
+		return here
+	case len(all) > 0:
+		return all
+	case also != nil:
+		return []*fault{also}
+	}
+	return nil
+}

@@ -1,0 +1,92 @@
+package rehearse
+
+import (
+	"fmt"
+
+	"faultwalk/engine/journal"
+	"faultwalk/engine/safety"
+	"faultwalk/engine/walk"
+	"faultwalk/trees"
+)
+
+// found is what a proof of dead meets on the simulated plant: the lines of its
+// form that read volts, and the worst that a hand could touch.
+type found struct {
+	lines map[string]float64
+	worst float64
+	at    string
+}
+
+// goes does the acts of a leg, its proofs with what the plant really gives. It
+// is false where a proof found volts, and the way is to be planned again.
+func (w *walker) goes(step *trees.Bound, l *leg) bool {
+	for _, p := range l.proofs {
+		f := w.prove(p)
+		if len(f.lines) > 0 {
+			w.halt(step, l, p, f)
+			return false
+		}
+		if f.worst > caseVolts {
+			w.unsafe = append(w.unsafe, fmt.Sprintf("%s was proved dead with %.0f V at %s", p.box, f.worst, f.at))
+		}
+	}
+	if len(l.acts) > 0 {
+		w.hop(hop{step: step, leg: l, branch: -1})
+		w.node = w.track.acts(w.node, l, nil)
+	}
+	w.minutes += l.minutes
+	w.at = l.to
+	return true
+}
+
+// halt is a voltage found while proving: the acts up to it are done, and the
+// plant is planned for again.
+func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
+	w.halts++
+	if w.believed == nil {
+		w.believed = p.off
+	}
+	world := p.world.Clone()
+	event := done(w.bench.plant, l.acts[p.after], f.lines)
+	world.Apply(event)
+	for _, a := range l.acts[:p.after+1] {
+		w.minutes += walk.ActMinutes(a)
+	}
+	w.hop(hop{step: step, leg: l, branch: -1, note: fmt.Sprintf("proving %s finds volts: %s", p.box, lines(f.lines))})
+	w.node = w.track.acts(w.node, l, &broken{p.after, event.Body.(*journal.Acted)})
+	w.at = w.ground.spot(world)
+}
+
+// prove looks at what a proof meets, once for each fault and way.
+func (w *walker) prove(p proof) found {
+	key := p.key
+	if w.believed != nil {
+		key += "|" + those(w.believed)
+	}
+	if f, known := w.proved[key]; known {
+		return f
+	}
+	off := w.really(p.off)
+	f := found{lines: map[string]float64{}}
+	f.worst, f.at = w.sub.touch(p.box, off, p.calls)
+	if f.worst > safety.FoundAbove {
+		for _, line := range safety.Form(w.bench.plant, p.box) {
+			if line.Kind != safety.Volts {
+				continue
+			}
+			if v := w.sub.volts(line, off, p.calls); v > safety.FoundAbove {
+				f.lines[line.Name] = v
+			}
+		}
+	}
+	w.proved[key] = f
+	return f
+}
+
+func lines(found map[string]float64) string {
+	out := ""
+	for _, name := range sorted(found) {
+		out += fmt.Sprintf(", %s %.0f V", name, found[name])
+	}
+	return out[min(2, len(out)):]
+}

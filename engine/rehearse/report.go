@@ -1,0 +1,139 @@
+package rehearse
+
+import (
+	"math"
+	"slices"
+)
+
+// Report is what a rehearsal gave.
+type Report struct {
+	Plants   []string
+	Symptoms []string // that have a tree
+	Persons  []string
+	Faults   int // on all plants
+	Cases    []*Case
+	NoTree   []NoTree
+	Silent   []Silent // faults that show no sign
+	Untaken  []string // branches that no walk took, by their place in the files
+	Unfound  []Unfound
+	Signs    []NoTree // signs that a healthy plant shows
+}
+
+// Silent is a fault that shows no sign, and why where that is known.
+type Silent struct{ Plant, Fault, Why string }
+
+// Unfound is a cause that the trees name and no walk ended at. Named says
+// whether a fault of the plant is that cause at all.
+type Unfound struct {
+	Plant, Cause string
+	Named        bool
+}
+
+// report puts together what the pieces gave, in the order of the passes.
+func report(o Options, benches []*bench, passes []*pass, pieces []*piece) *Report {
+	r := &Report{}
+	for _, b := range benches {
+		r.Plants = append(r.Plants, b.plant.ID)
+		r.Faults += len(b.faults)
+		for s := range b.graphs {
+			if !slices.Contains(r.Symptoms, s) && o.wants(s) {
+				r.Symptoms = append(r.Symptoms, s)
+			}
+		}
+		for _, t := range b.told(b.model.subject(nil, nil)) {
+			r.Signs = append(r.Signs, NoTree{Plant: b.plant.ID, Sign: t.sign})
+		}
+	}
+	slices.Sort(r.Symptoms)
+	for _, p := range o.Persons {
+		r.Persons = append(r.Persons, p.Name)
+	}
+	for _, p := range pieces {
+		for _, c := range p.out.cases {
+			if (o.Noise == 0) == (c.Draw == 0) && o.wants(c.Symptom) && (o.Fault == "" || o.Fault == c.Fault) {
+				r.Cases = append(r.Cases, c)
+			}
+		}
+		if first(passes, p.pass.bench) != p.pass {
+			continue // signs are the same in every pass of a plant
+		}
+		r.NoTree = append(r.NoTree, p.out.noTree...)
+		for _, f := range p.out.silent {
+			r.Silent = append(r.Silent, Silent{p.pass.bench.plant.ID, f.id, f.hidden})
+		}
+	}
+	r.cover(benches, pieces)
+	return r
+}
+
+func first(passes []*pass, b *bench) *pass {
+	return passes[slices.IndexFunc(passes, func(p *pass) bool { return p.bench == b })]
+}
+
+func (o Options) wants(symptom string) bool {
+	return len(o.Symptoms) == 0 || slices.Contains(o.Symptoms, symptom)
+}
+
+// Count is how many cases came to one verdict, and their share of all cases
+// but those passed on, by count and by prior weight (0 to 1).
+type Count struct {
+	Cases           int
+	Share, Weighted float64
+}
+
+// Figures are the counts and means of some of a report's cases.
+type Figures struct {
+	Walks       int
+	Of          map[Verdict]Count
+	Mean, Worst float64 // minutes, the mean by prior weight
+	Moved       int     // walks in which the meter moved the plant
+	Halts       int     // walks in which a proof of dead found volts
+}
+
+// Figures sums up the cases that are wanted; nil wants all.
+func (r *Report) Figures(want func(*Case) bool) Figures {
+	f := Figures{Of: map[Verdict]Count{}}
+	weights := map[Verdict]float64{}
+	var sum, minutes float64
+	for _, c := range r.Cases {
+		if want != nil && !want(c) {
+			continue
+		}
+		f.Walks++
+		n := f.Of[c.Verdict]
+		n.Cases++
+		f.Of[c.Verdict] = n
+		weights[c.Verdict] += c.Weight
+		sum += c.Weight
+		minutes += c.Weight * c.Minutes
+		f.Worst = math.Max(f.Worst, c.Minutes)
+		if c.Moved > 0 {
+			f.Moved++
+		}
+		if c.Halts > 0 {
+			f.Halts++
+		}
+	}
+	if sum > 0 {
+		f.Mean = minutes / sum
+	}
+	judged, weighed := float64(f.Walks-f.Of[PassedOn].Cases), sum-weights[PassedOn]
+	for v, n := range f.Of {
+		if v != PassedOn && judged > 0 && weighed > 0 {
+			n.Share, n.Weighted = float64(n.Cases)/judged, weights[v]/weighed
+		}
+		f.Of[v] = n
+	}
+	return f
+}
+
+// Bad lists the cases that are wrong or unsafe.
+func (r *Report) Bad() []*Case {
+	var out []*Case
+	for _, c := range r.Cases {
+		if c.Verdict == Wrong || c.Verdict == Unsafe {
+			out = append(out, c)
+		}
+	}
+	return out
+}

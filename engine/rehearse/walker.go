@@ -1,0 +1,229 @@
+package rehearse
+
+import (
+	"math/rand/v2"
+
+	"faultwalk/engine/safety"
+	"faultwalk/engine/walk"
+	"faultwalk/measurements"
+	"faultwalk/trees"
+)
+
+// walker walks the trees of one plant with one fault in it after the other. It
+// is used by one goroutine; what it learns of the ways and the proofs serves
+// all faults.
+type walker struct {
+	bench     *bench
+	person    Person
+	kit       measurements.Kit // in these hands
+	ground    *ground
+	judge     *judge
+	track     *track
+	forgotten string // a supply that is left on; empty: none
+	options   map[string][][]walk.Option
+
+	// of the fault
+	sub     subject
+	noise   *rand.Rand
+	known   map[string]answered
+	proved  map[string]found
+	changed bool // a walk moved the plant for good
+
+	walkState
+}
+
+// walkState is what belongs to one walk.
+type walkState struct {
+	graph    *trees.Graph
+	at       *spot
+	now      map[string]*reading
+	hops     []hop
+	node     *node
+	minutes  float64
+	moved    int
+	halts    int
+	unsafe   []string
+	believed map[string]bool // devices of the forgotten supply thought to be off when volts were found
+	why      string
+}
+
+// hop is one thing that happened in a walk.
+type hop struct {
+	step   *trees.Bound
+	leg    *leg
+	read   *reading
+	branch int    // of the step; -1: none
+	note   string // why there was no reading, or what was found
+}
+
+// end is where a walk ended.
+type end struct {
+	to  trees.Target
+	why string
+}
+
+// maxSteps stops a walk that a tree leads round for ever; a bound tree cannot.
+const maxSteps = 500
+
+// walk follows a tree from its start to an end.
+func (w *walker) walk(g *trees.Graph) end {
+	w.walkState = walkState{graph: g, at: w.ground.first, now: map[string]*reading{}, node: w.track.start}
+	to := g.Start
+	for n := 0; to.Go != ""; n++ {
+		step := g.Steps[to.Go]
+		if step == nil || n == maxSteps {
+			return end{why: "the tree leads nowhere from " + to.Go}
+		}
+		to = w.step(step)
+	}
+	return end{to, w.why}
+}
+
+// step takes one step and says where it leads.
+func (w *walker) step(step *trees.Bound) trees.Target {
+	for {
+		if r := w.now[step.Check.ID]; r != nil {
+			if to, decided := w.follow(step, r); decided {
+				return to
+			}
+		}
+		if to, ended := w.take(step); ended {
+			return to
+		}
+	}
+}
+
+// follow goes where a reading leads, or past the step when it was taken as
+// often as it may be and decides nothing.
+func (w *walker) follow(step *trees.Bound, r *reading) (trees.Target, bool) {
+	if to, moving := w.moving(r); moving {
+		w.hop(hop{step: step, read: r, branch: -1, note: "the voltage will not stand still"})
+		return to, true
+	}
+	if b, ok := w.judge.decides(step, r, w.used(r.check)); ok {
+		w.hop(hop{step: step, read: r, branch: b})
+		return step.Branches[b].To, true
+	}
+	if r.whole() && !w.another(r) {
+		return w.pass(step, r, "the reading does not decide: "+r.String()), true
+	}
+	return trees.Target{}, false
+}
+
+// moving finds a mains voltage that wanders: it ends a job wherever it is met.
+func (w *walker) moving(r *reading) (trees.Target, bool) {
+	if !r.moving || r.check.Quantity != measurements.ACVolts || r.check.Need.Power != trees.Live {
+		return trees.Target{}, false
+	}
+	return trees.Target{Refer: w.judge.set.Referrals[walk.MovingVolts]}, true
+}
+
+// pass goes on from a step that gave nothing.
+func (w *walker) pass(step *trees.Bound, r *reading, why string) trees.Target {
+	w.hop(hop{step: step, read: r, branch: -1, note: why})
+	if to := step.Otherwise; to.Go != "" || len(to.Causes) > 0 || to.Refer != nil || to.Pass != "" {
+		return to
+	}
+	w.why = why
+	return trees.Target{}
+}
+
+// take goes to where a step's next reading may be taken and takes it. It ends
+// the step where that is not for these hands.
+func (w *walker) take(step *trees.Bound) (trees.Target, bool) {
+	c := step.Check
+	for _, as := range sorted(c.Uses) {
+		if need := c.Uses[as]; w.now[need.ID] == nil {
+			c = need
+			break
+		}
+	}
+	r := w.now[c.ID]
+	if r == nil {
+		r = &reading{check: c, values: make([]value, len(c.Probes)), using: make([]int, len(c.Probes))}
+	}
+	if refusal := w.reach(step, r); refusal != nil {
+		return w.beyond(step, refusal)
+	}
+	if err := w.read(step, r); err != nil {
+		w.why = err.Error()
+		return trees.Target{}, true
+	}
+	return trees.Target{}, false
+}
+
+// reach brings the plant to where a reading may be taken.
+func (w *walker) reach(step *trees.Bound, r *reading) *safety.Refusal {
+	for {
+		l := w.ground.leg(w.at, w.graph, step, r.check, w.modes(r))
+		if l.refusal != nil {
+			return l.refusal
+		}
+		if w.goes(step, l) {
+			return nil
+		}
+	}
+}
+
+// beyond goes on from a step that these hands cannot take: the same question
+// dead, or without it, or to somebody else.
+func (w *walker) beyond(step *trees.Bound, r *safety.Refusal) (trees.Target, bool) {
+	if w.at.world.Found != nil {
+		w.hop(hop{step: step, branch: -1, note: r.Why})
+		return w.refer(r), true
+	}
+	if dead := w.graph.Steps[step.Dead]; dead != nil && w.within(dead) {
+		w.hop(hop{step: step, branch: -1, note: r.Why + "; answered dead instead"})
+		return trees.Target{Go: dead.Path}, true
+	}
+	to := w.pass(step, nil, r.Why)
+	if to.Go == "" && len(to.Causes) == 0 && to.Refer == nil && to.Pass == "" {
+		return w.refer(r), true
+	}
+	return to, true
+}
+
+// within says whether a step's check, and what it needs, may be taken by these hands.
+func (w *walker) within(step *trees.Bound) bool {
+	for _, need := range step.Check.Uses {
+		if w.now[need.ID] == nil && w.refused(need) {
+			return false
+		}
+	}
+	return !w.refused(step.Check)
+}
+
+func (w *walker) refused(c *trees.BoundCheck) bool {
+	r := &reading{check: c, using: make([]int, len(c.Probes))}
+	return w.ground.leg(w.at, w.graph, nil, c, w.modes(r)).refusal != nil
+}
+
+func (w *walker) refer(r *safety.Refusal) trees.Target {
+	w.why = r.Why
+	id := r.Referral
+	if id == "" {
+		id = "beyond-hands"
+	}
+	if ref := w.judge.set.Referrals[id]; ref != nil {
+		return trees.Target{Refer: ref}
+	}
+	return trees.Target{Refer: &trees.Referral{ID: id, Words: r.Why}}
+}
+
+// used are the numbers that a check's expectation takes from earlier readings.
+func (w *walker) used(c *trees.BoundCheck) map[string]float64 {
+	if len(c.Uses) == 0 {
+		return nil
+	}
+	out := map[string]float64{}
+	for as, need := range c.Uses {
+		if r := w.now[need.ID]; r != nil {
+			if v, ok := r.middle(); ok {
+				out[as] = v
+			}
+		}
+	}
+	return out
+}
+
+func (w *walker) hop(h hop) { w.hops = append(w.hops, h) }
