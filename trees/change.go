@@ -118,7 +118,7 @@ func (c *Change) added(w []string) bool {
 		if !quantity(w[0], "", &c.Farads) {
 			return false
 		}
-		c.Farads *= 1e-9
+		c.Farads /= 1e9
 		return len(w) == 2 || quantity(w[2], "", &c.Ohms)
 	}
 	return false

@@ -62,6 +62,7 @@ func parseError(source string, err error) Error {
 		message, _, _ = strings.Cut(placed.Message, ": strconv.")
 		at = placed.From
 	}
+	message = strings.Replace(message, "unexpected token EOF", "it ends where more was expected", 1)
 	hint := ""
 	if strings.Contains(message, `Operator("=")`) {
 		hint = "; did you mean ==?"

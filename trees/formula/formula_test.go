@@ -120,7 +120,7 @@ func TestMistakesAreNamedWhereTheyStand(t *testing.T) {
 	for source, want := range map[string]string{
 		"":                               "1: it is empty; write a formula, or true",
 		"a = 1":                          `3: it cannot be read: unexpected token Operator("="); did you mean ==?`,
-		"a +":                            "3: it cannot be read: unexpected token EOF",
+		"a +":                            "3: it cannot be read: it ends where more was expected",
 		"vlts(\"a\", \"b\")":             `1: unknown function "vlts"; did you mean "volts"?`,
 		"1 + volts(\"a\")":               `5: volts has 1 argument; expected volts("live", "neutral")`,
 		"volts(a, \"b\") > 1":            `7: the names in the brackets of volts stand in quotes, as in volts("live", "neutral")`,
