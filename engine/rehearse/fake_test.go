@@ -119,4 +119,3 @@ func embedded(t testing.TB) *trees.Set {
 	}
 	return set
 }
-
