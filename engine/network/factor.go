@@ -1,23 +1,22 @@
 package network
 
+import "math"
+
 // scalar is a phasor or a dc value.
 type scalar interface{ complex128 | float64 }
 
-// factor holds the values of one network, ac or dc, in the slots of a pattern.
+// factor holds the admittances of one network, ac or dc, in the slots of a
+// pattern.
 type factor[T scalar] struct {
 	p       *pattern
-	share   []T // before elimination the branches, after it yᵢ/Σy
-	inverse []T // 1/Σy by position; 0 where pinned
-	work    []T // by position, and earth
-	pinned  []int32
+	share   []T     // by slot: before elimination the branches, after it yᵢ/Σy
+	inverse []T     // by position: 1/Σy, 0 where pinned
+	pinned  []int32 // positions
 	invert  func(T) T
 }
 
 func newFactor[T scalar](p *pattern, invert func(T) T) factor[T] {
-	return factor[T]{
-		p: p, invert: invert,
-		share: make([]T, len(p.row)), inverse: make([]T, p.n), work: make([]T, p.n+1),
-	}
+	return factor[T]{p: p, invert: invert, share: make([]T, len(p.row)), inverse: make([]T, p.n)}
 }
 
 // invertPhasor is 1/y. Admittances lie far within ±10¹⁵⁰, so that the square
@@ -35,23 +34,19 @@ func invertReal(y float64) float64 { return 1 / y }
 func (f *factor[T]) eliminate() {
 	p := f.p
 	f.pinned = f.pinned[:0]
-	u := 0
 	for k := range p.n {
 		column := f.share[p.start[k]:p.start[k+1]]
-		m := len(column)
-		into := p.update[u : u+m*(m-1)/2]
-		u += len(into)
 		var sum T
 		for _, y := range column {
 			sum += y
 		}
 		if sum == 0 {
 			f.inverse[k] = 0
-			f.pinned = append(f.pinned, p.node[k])
+			f.pinned = append(f.pinned, int32(k))
 			continue
 		}
 		f.inverse[k] = f.invert(sum)
-		f.mesh(column, into, f.inverse[k])
+		f.mesh(column, p.update[p.first[k]:p.first[k+1]], f.inverse[k])
 	}
 }
 
@@ -72,56 +67,50 @@ func (f *factor[T]) mesh(column []T, into []int32, inverse T) {
 	}
 }
 
-// solve turns the currents fed into each node, by node, into volts, by node;
-// both may be the same slice.
-func (f *factor[T]) solve(fed, volts []T) {
-	p, t := f.p, f.work
-	for k, v := range p.node {
-		t[k] = fed[v]
+// back gives the volts of one position from those of its neighbours, which all
+// come later: their mean, weighed by the shares, and what is fed in besides.
+func (f *factor[T]) back(k int32, fed T, volts []T) {
+	p := f.p
+	v := fed * f.inverse[k]
+	rows := p.row[p.start[k]:p.start[k+1]]
+	for j, s := range f.share[p.start[k]:p.start[k+1]] {
+		v += s * volts[rows[j]]
 	}
-	for k := range p.n {
-		i := t[k]
-		if i == 0 {
-			continue
-		}
-		rows := p.row[p.start[k]:p.start[k+1]]
-		for j, s := range f.share[p.start[k]:p.start[k+1]] {
-			t[rows[j]] += s * i
-		}
-	}
-	f.back()
-	for k, v := range p.node {
-		volts[v] = t[k]
-	}
-}
-
-// back goes the order backwards: each node's volts are the mean of its
-// neighbours', weighed by its shares, and what is fed into it besides.
-func (f *factor[T]) back() {
-	p, t := f.p, f.work
-	t[p.n] = 0
-	for k := p.n - 1; k >= 0; k-- {
-		v := t[k] * f.inverse[k]
-		rows := p.row[p.start[k]:p.start[k+1]]
-		for j, s := range f.share[p.start[k]:p.start[k+1]] {
-			v += s * t[rows[j]]
-		}
-		t[k] = v
-	}
+	volts[k] = v
 }
 
 // root is the position of the pinned node of the island a position belongs
 // to, or earth's position if it hangs on earth.
 func (f *factor[T]) root(k int32) int32 {
-	p := f.p
-	for k < int32(p.n) && f.inverse[k] != 0 {
-		rows := p.row[p.start[k]:p.start[k+1]]
-		for j, s := range f.share[p.start[k]:p.start[k+1]] {
-			if s != 0 {
-				k = rows[j]
-				break
-			}
+	for k < int32(f.p.n) {
+		slot := f.strongest(k)
+		if slot < 0 {
+			break
 		}
+		k = f.p.row[slot]
 	}
 	return k
+}
+
+// strongest is the slot that most of a node's current goes by, -1 if it is
+// pinned.
+func (f *factor[T]) strongest(k int32) int32 {
+	best, most := int32(-1), 0.0
+	for j := f.p.start[k]; j < f.p.start[k+1]; j++ {
+		if m := size(f.share[j]); m > most {
+			best, most = j, m
+		}
+	}
+	return best
+}
+
+// size is a measure of magnitude that needs no square root.
+func size[T scalar](x T) float64 {
+	switch v := any(x).(type) {
+	case complex128:
+		return math.Abs(real(v)) + math.Abs(imag(v))
+	case float64:
+		return math.Abs(v)
+	}
+	return 0
 }

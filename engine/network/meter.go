@@ -5,45 +5,16 @@ import (
 	"math/cmplx"
 )
 
-// column is the volts of every node for one ampere fed into a and taken out of
-// b, all EMFs off.
-type column[T scalar] struct {
-	known bool // for a and b and the admittances as they are
-	a, b  Node
-	apart bool // no current can flow from a to b
-	volts []T
-}
-
-func newColumn[T scalar](p *pattern) column[T] { return column[T]{volts: make([]T, p.n)} }
-
-// find brings the column to a and b.
-func (c *column[T]) find(f *factor[T], a, b Node) {
-	if c.known && c.a == a && c.b == b {
-		return
-	}
-	c.known, c.a, c.b = true, a, b
-	c.apart = f.root(f.p.position(a)) != f.root(f.p.position(b))
-	if c.apart {
-		return
-	}
-	clear(c.volts)
-	feed(c.volts, a, b, 1)
-	f.solve(c.volts, c.volts)
-}
-
-// across is the impedance between the two nodes.
-func (c *column[T]) across() T { return at(c.volts, c.a) - at(c.volts, c.b) }
-
 // Seen is what the network is between two nodes with every EMF off (Thévenin):
 // ohms at mains frequency and at dc, infinite where no way leads from one to
 // the other. Solve must have run since the last change.
 func (s *Solver) Seen(a, b Node) (z complex128, r float64) {
 	z, r = cmplx.Inf(), math.Inf(1)
 	if c := s.ac.look(a, b); !c.apart {
-		z = c.across()
+		z = c.across(s.p)
 	}
 	if c := s.dc.look(a, b); !c.apart {
-		r = c.across()
+		r = c.across(s.p)
 	}
 	return z, r
 }
@@ -58,62 +29,64 @@ func (d *side[T]) look(a, b Node) *column[T] {
 }
 
 // View is the network with a meter between two nodes. It is valid until the
-// next Load, Solve, Set or Source of its solver.
+// next Load or Solve of its solver.
 type View struct {
-	s        *Solver
-	ampsAC   complex128 // what the meter draws, a to b
-	ampsDC   float64
-	shiftAC  complex128 // what an island is lifted by that only the meter holds
-	shiftDC  float64
-	islandAC int32 // its root
-	islandDC int32
+	s  *Solver
+	ac burden[complex128]
+	dc burden[float64]
+}
+
+// burden is what a meter does to one network.
+type burden[T scalar] struct {
+	amps   T     // what it draws, from a to b
+	shift  T     // what the island is lifted by that only the meter holds
+	island int32 // the root of that island
 }
 
 // Load puts a meter of y siemens (ac) and g siemens (dc) between two nodes, by
 // a low-rank update of the solved network. Solve must have run since the last
 // change.
 func (s *Solver) Load(a, b Node, y complex128, g float64) View {
-	v := View{s: s}
-	v.ampsAC, v.shiftAC, v.islandAC = s.ac.load(a, b, y)
-	v.ampsDC, v.shiftDC, v.islandDC = s.dc.load(a, b, g)
-	return v
+	return View{s: s, ac: s.ac.load(a, b, y), dc: s.dc.load(a, b, g)}
 }
 
 // load gives the current a meter draws, or, where it is the only link between
 // two parts of the network, what the floating one of them is lifted by.
-func (d *side[T]) load(a, b Node, y T) (amps, shift T, island int32) {
-	d.meter.find(&d.factor, a, b)
-	open := at(d.volts, a) - at(d.volts, b)
+func (d *side[T]) load(a, b Node, y T) burden[T] {
+	f := &d.factor
+	p := f.p
+	d.meter.find(f, a, b)
+	open := d.volts(a) - d.volts(b)
 	if !d.meter.apart {
-		return open * y * d.factor.invert(1+y*d.meter.across()), 0, -1
+		d.meter.fill(f)
+		return burden[T]{amps: open * y * f.invert(1+y*d.meter.across(p))}
 	}
 	if y == 0 {
-		return 0, 0, -1
+		return burden[T]{}
 	}
-	f := &d.factor
-	if r := f.root(f.p.position(a)); r < int32(f.p.n) {
-		return 0, -open, r
+	if r := f.root(p.position(a)); r < int32(p.n) {
+		return burden[T]{shift: -open, island: r}
 	}
-	return 0, open, f.root(f.p.position(b))
+	return burden[T]{shift: open, island: f.root(p.position(b))}
 }
 
-// with is the voltage of a node under load.
-func (d *side[T]) with(n Node, amps, shift T, island int32) T {
-	v := at(d.volts, n)
-	if amps != 0 {
-		v -= amps * at(d.meter.volts, n)
+// with is the voltage of a node under a burden.
+func (d *side[T]) with(m burden[T], n Node) T {
+	v := d.volts(n)
+	if m.amps != 0 {
+		v -= m.amps * d.meter.volts(d.factor.p, n)
 	}
-	if shift != 0 && d.factor.root(d.factor.p.position(n)) == island {
-		v += shift
+	if m.shift != 0 && d.factor.root(d.factor.p.position(n)) == m.island {
+		v += m.shift
 	}
 	return v
 }
 
 // AC is the phasor of a node against earth, volts rms.
-func (v View) AC(n Node) complex128 { return v.s.ac.with(n, v.ampsAC, v.shiftAC, v.islandAC) }
+func (v View) AC(n Node) complex128 { return v.s.ac.with(v.ac, n) }
 
 // DC is the dc voltage of a node against earth.
-func (v View) DC(n Node) float64 { return v.s.dc.with(n, v.ampsDC, v.shiftDC, v.islandDC) }
+func (v View) DC(n Node) float64 { return v.s.dc.with(v.dc, n) }
 
 // Volts is the ac voltage between two nodes, volts rms.
 func (v View) Volts(a, b Node) float64 { return cmplx.Abs(v.AC(a) - v.AC(b)) }
@@ -135,4 +108,4 @@ func (v View) AmpsDC(branch int) float64 {
 
 // Drawn is the current of the meter itself, a to b: the ac phasor in amperes
 // rms, and dc amperes.
-func (v View) Drawn() (ac complex128, dc float64) { return v.ampsAC, v.ampsDC }
+func (v View) Drawn() (ac complex128, dc float64) { return v.ac.amps, v.dc.amps }

@@ -12,6 +12,7 @@ type pattern struct {
 	start  []int32 // position → first slot of its column; n+1 long
 	row    []int32 // slot → neighbour, a later position, ascending; n is earth
 	update []int32 // slots that the elimination of each column adds to, in order
+	first  []int32 // position → first of its updates; n+1 long
 }
 
 // analyse finds the pattern of a network.
@@ -49,6 +50,7 @@ func (p *pattern) layOut(columns [][]int32) {
 // schedule lists, for every pair of neighbours of each column, the slot their
 // new branch falls into.
 func (p *pattern) schedule() {
+	p.first = make([]int32, p.n+1)
 	for k := range p.n {
 		s := p.row[p.start[k]:p.start[k+1]]
 		for i, a := range s {
@@ -61,6 +63,7 @@ func (p *pattern) schedule() {
 				p.update = append(p.update, p.start[a]+int32(j))
 			}
 		}
+		p.first[k+1] = int32(len(p.update))
 	}
 }
 
@@ -77,6 +80,9 @@ func (p *pattern) slot(a, b Node) (int32, bool) {
 	i, ok := slices.BinarySearch(p.row[p.start[x]:p.start[x+1]], y)
 	return p.start[x] + int32(i), ok
 }
+
+// column is where the slot of a branch stands: the earlier of its nodes.
+func (p *pattern) column(a, b Node) int32 { return min(p.position(a), p.position(b)) }
 
 // position is a node's place in the order; earth's is after all.
 func (p *pattern) position(a Node) int32 {

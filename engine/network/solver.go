@@ -3,6 +3,7 @@ package network
 import (
 	"fmt"
 	"math/cmplx"
+	"slices"
 )
 
 // Solver solves one network for as many values of its branches as wanted. It
@@ -14,7 +15,6 @@ type Solver struct {
 	p        *pattern
 	moving   []bool  // by branch: Set has changed it at least once
 	movers   []int32 // the branches of moving
-	sources  []int32 // branches that have, or had, an EMF
 	based    bool    // baseAC and baseDC hold all branches but the movers
 	baseAC   []complex128
 	baseDC   []float64
@@ -24,12 +24,13 @@ type Solver struct {
 
 // side is the ac or the dc half of a solver.
 type side[T scalar] struct {
-	factor factor[T]
-	volts  []T  // by node
-	fed    []T  // by node, amperes
-	stale  bool // something changed since volts were found
-	meter  column[T]
-	seen   column[T]
+	factor   factor[T]
+	sources  []int32 // branches that have, or had, an EMF
+	flow     flow[T] // of the sources
+	altered  bool    // an admittance changed since volts were found
+	restated bool    // an EMF did
+	meter    column[T]
+	seen     column[T]
 }
 
 // NewSolver copies the network and finds the order of elimination. It panics
@@ -78,19 +79,26 @@ func solverOn(p *pattern, n *Network) (*Solver, bool) {
 			return nil, false
 		}
 		s.slots[i] = slot
-		if b.E != 0 || b.EDC != 0 {
-			s.sources = append(s.sources, int32(i))
-		}
+		s.ac.source(i, b, b.E)
+		s.dc.source(i, b, b.EDC)
 	}
 	return s, true
 }
 
 func newSide[T scalar](p *pattern, invert func(T) T) side[T] {
 	return side[T]{
-		factor: newFactor(p, invert), stale: true,
-		volts: make([]T, p.n), fed: make([]T, p.n),
+		factor: newFactor(p, invert), flow: newFlow[T](p), altered: true,
 		meter: newColumn[T](p), seen: newColumn[T](p),
 	}
+}
+
+// source takes a branch among the sources from the first EMF it has.
+func (d *side[T]) source(branch int, b Branch, e T) {
+	if e == 0 || slices.Contains(d.sources, int32(branch)) {
+		return
+	}
+	d.sources = append(d.sources, int32(branch))
+	d.flow.reach(d.factor.p, d.factor.p.column(b.From, b.To))
 }
 
 // Set gives a branch other admittances: y siemens at mains frequency, g
@@ -100,8 +108,8 @@ func (s *Solver) Set(branch int, y complex128, g float64) {
 	if b.Y == y && b.G == g {
 		return
 	}
-	s.ac.stale = s.ac.stale || b.Y != y
-	s.dc.stale = s.dc.stale || b.G != g
+	s.ac.altered = s.ac.altered || b.Y != y
+	s.dc.altered = s.dc.altered || b.G != g
 	b.Y, b.G = y, g
 	if !s.moving[branch] {
 		s.moving[branch] = true
@@ -110,27 +118,15 @@ func (s *Solver) Set(branch int, y complex128, g float64) {
 	}
 }
 
-// Source gives a branch other EMFs in volts, plus at From.
+// Source gives a branch other EMFs in volts, plus at From. Values it has
+// already cost nothing.
 func (s *Solver) Source(branch int, e complex128, edc float64) {
 	b := &s.branches[branch]
-	if b.E == e && b.EDC == edc {
-		return
-	}
-	s.ac.stale = s.ac.stale || b.E != e
-	s.dc.stale = s.dc.stale || b.EDC != edc
-	if b.E == 0 && b.EDC == 0 && !s.isSource(branch) {
-		s.sources = append(s.sources, int32(branch))
-	}
+	s.ac.restated = s.ac.restated || b.E != e
+	s.dc.restated = s.dc.restated || b.EDC != edc
 	b.E, b.EDC = e, edc
-}
-
-func (s *Solver) isSource(branch int) bool {
-	for _, i := range s.sources {
-		if int(i) == branch {
-			return true
-		}
-	}
-	return false
+	s.ac.source(branch, *b, e)
+	s.dc.source(branch, *b, edc)
 }
 
 // Branch is a branch as it stands now.
@@ -139,19 +135,24 @@ func (s *Solver) Branch(branch int) Branch { return s.branches[branch] }
 // Solve finds the volts of all nodes. What nothing changed in since the last
 // call, ac or dc, is left as it is.
 func (s *Solver) Solve() {
-	if !s.ac.stale && !s.dc.stale {
-		return
+	if s.ac.altered || s.dc.altered {
+		s.base()
 	}
-	s.base()
-	if s.ac.stale {
-		s.solveAC()
+	if s.ac.altered {
+		s.eliminateAC()
 	}
-	if s.dc.stale {
-		s.solveDC()
+	if s.ac.altered || s.ac.restated {
+		s.flowAC()
+	}
+	if s.dc.altered {
+		s.eliminateDC()
+	}
+	if s.dc.altered || s.dc.restated {
+		s.flowDC()
 	}
 }
 
-// base stamps the branches that never moved; every solve starts from it.
+// base stamps the branches that never moved; every elimination starts from it.
 func (s *Solver) base() {
 	if s.based {
 		return
@@ -167,59 +168,64 @@ func (s *Solver) base() {
 	s.based = true
 }
 
-func (s *Solver) solveAC() {
+func (s *Solver) eliminateAC() {
 	copy(s.ac.factor.share, s.baseAC)
 	for _, i := range s.movers {
 		if slot := s.slots[i]; slot >= 0 {
 			s.ac.factor.share[slot] += s.branches[i].Y
 		}
 	}
-	clear(s.ac.fed)
-	for _, i := range s.sources {
-		b := &s.branches[i]
-		feed(s.ac.fed, b.From, b.To, b.E*b.Y)
-	}
-	s.ac.finish()
+	s.ac.eliminate()
 }
 
-func (s *Solver) solveDC() {
+func (s *Solver) eliminateDC() {
 	copy(s.dc.factor.share, s.baseDC)
 	for _, i := range s.movers {
 		if slot := s.slots[i]; slot >= 0 {
 			s.dc.factor.share[slot] += s.branches[i].G
 		}
 	}
-	clear(s.dc.fed)
-	for _, i := range s.sources {
+	s.dc.eliminate()
+}
+
+// eliminate runs the elimination; columns found with the old values are void.
+func (d *side[T]) eliminate() {
+	d.factor.eliminate()
+	d.meter.known, d.seen.known = false, false
+}
+
+func (s *Solver) flowAC() {
+	s.ac.flow.still(s.p)
+	for _, i := range s.ac.sources {
 		b := &s.branches[i]
-		feed(s.dc.fed, b.From, b.To, b.EDC*b.G)
+		s.ac.flow.emf(s.p, s.slots[i], b, b.E*b.Y)
+	}
+	s.ac.finish()
+}
+
+func (s *Solver) flowDC() {
+	s.dc.flow.still(s.p)
+	for _, i := range s.dc.sources {
+		b := &s.branches[i]
+		s.dc.flow.emf(s.p, s.slots[i], b, b.EDC*b.G)
 	}
 	s.dc.finish()
 }
 
-// finish eliminates and solves; columns found with the old values are void.
-func (d *side[T]) finish() {
-	d.factor.eliminate()
-	d.factor.solve(d.fed, d.volts)
-	d.stale = false
-	d.meter.known, d.seen.known = false, false
-}
+// volts is the voltage of a node as solved.
+func (d *side[T]) volts(n Node) T { return d.flow.volts[d.factor.p.position(n)] }
 
-// feed puts a current into one node and takes it out of another.
-func feed[T scalar](fed []T, into, from Node, i T) {
-	if into != Earth {
-		fed[into] += i
-	}
-	if from != Earth {
-		fed[from] -= i
-	}
+func (d *side[T]) finish() {
+	d.flow.spread(&d.factor)
+	d.flow.all(&d.factor)
+	d.altered, d.restated = false, false
 }
 
 // AC is the phasor of a node against earth, volts rms.
-func (s *Solver) AC(n Node) complex128 { return at(s.ac.volts, n) }
+func (s *Solver) AC(n Node) complex128 { return s.ac.volts(n) }
 
 // DC is the dc voltage of a node against earth.
-func (s *Solver) DC(n Node) float64 { return at(s.dc.volts, n) }
+func (s *Solver) DC(n Node) float64 { return s.dc.volts(n) }
 
 // Volts is the ac voltage between two nodes, volts rms.
 func (s *Solver) Volts(a, b Node) float64 { return cmplx.Abs(s.AC(a) - s.AC(b)) }
@@ -237,11 +243,4 @@ func (s *Solver) Amps(branch int) complex128 {
 func (s *Solver) AmpsDC(branch int) float64 {
 	b := &s.branches[branch]
 	return (s.DC(b.From) - s.DC(b.To) - b.EDC) * b.G
-}
-
-func at[T scalar](volts []T, n Node) T {
-	if n == Earth {
-		return 0
-	}
-	return volts[n]
 }

@@ -1,0 +1,108 @@
+package network
+
+import "slices"
+
+// flow carries sources through an eliminated network.
+//
+// An EMF is a current pushed through a branch: taken out of the node at one end
+// and put into the node at the other. Fed to the two nodes as two currents,
+// their sum, which must vanish, would keep a rounding error, and behind the
+// gigohms that hold an isolated circuit that error is volts. So the push stays
+// with the slot, and elimination of node k, out of which cᵢ and cⱼ are pushed
+// and whose shares are sᵢ and sⱼ, makes of them the push sⱼ·cᵢ − sᵢ·cⱼ into i
+// out of j: with c = y·e this is y·(eᵢ−eⱼ) of the new branch, whose error is
+// that of the EMFs.
+type flow[T scalar] struct {
+	push   []T     // by slot: amperes out of the column's node into the row's
+	marked []bool  // by position: something may be pushed
+	path   []int32 // the marked positions, ascending
+	fed    []T     // by position: amperes fed in all, 0 off the path
+	volts  []T     // by position, earth's is last
+}
+
+func newFlow[T scalar](p *pattern) flow[T] {
+	return flow[T]{
+		push: make([]T, len(p.row)), marked: make([]bool, p.n), path: make([]int32, 0, p.n),
+		fed: make([]T, p.n), volts: make([]T, p.n+1),
+	}
+}
+
+// reach adds a position, and all that elimination carries its push to.
+func (w *flow[T]) reach(p *pattern, k int32) {
+	for k < int32(p.n) && !w.marked[k] {
+		w.marked[k] = true
+		w.path = append(w.path, k)
+		if p.start[k] == p.start[k+1] {
+			break
+		}
+		k = p.row[p.start[k]]
+	}
+}
+
+// forget takes everything off the path.
+func (w *flow[T]) forget() {
+	for _, k := range w.path {
+		w.marked[k] = false
+		w.fed[k] = 0
+	}
+	w.path = w.path[:0]
+}
+
+// still takes all pushes off the columns of the path.
+func (w *flow[T]) still(p *pattern) {
+	slices.Sort(w.path)
+	for _, k := range w.path {
+		clear(w.push[p.start[k]:p.start[k+1]])
+	}
+}
+
+// spread carries the pushes through the elimination.
+func (w *flow[T]) spread(f *factor[T]) {
+	p := f.p
+	for _, k := range w.path {
+		from, to := p.start[k], p.start[k+1]
+		w.fed[k] = w.mesh(f.share[from:to], w.push[from:to], p.update[p.first[k]:p.first[k+1]])
+	}
+}
+
+// mesh moves the pushes of one column to the branches that replace it and
+// gives what is fed into its node.
+func (w *flow[T]) mesh(share, push []T, into []int32) (fed T) {
+	for i, c := range push {
+		fed -= c
+		s := share[i]
+		rest := push[i+1:]
+		if s != 0 || c != 0 {
+			for j, d := range rest {
+				w.push[into[j]] += s*d - share[i+1+j]*c
+			}
+		}
+		into = into[len(rest):]
+	}
+	return fed
+}
+
+// emf pushes i amperes through a branch, towards From.
+func (w *flow[T]) emf(p *pattern, slot int32, b *Branch, i T) {
+	if slot < 0 {
+		return
+	}
+	if p.position(b.From) < p.position(b.To) {
+		i = -i
+	}
+	w.push[slot] += i
+}
+
+// all finds the volts of every position.
+func (w *flow[T]) all(f *factor[T]) {
+	for k := int32(f.p.n) - 1; k >= 0; k-- {
+		f.back(k, w.fed[k], w.volts)
+	}
+}
+
+// along finds the volts of the positions of the path.
+func (w *flow[T]) along(f *factor[T]) {
+	for _, k := range slices.Backward(w.path) {
+		f.back(k, w.fed[k], w.volts)
+	}
+}
