@@ -34,7 +34,10 @@ func (s *scatteredSubject) answer(c *trees.BoundCheck, specs []measurements.Mode
 		a.values[i] = []float64{231, 0, 120, 231}[(n>>(8*i))%4]
 	}
 	if len(c.Answers) > 0 {
-		a.answer = c.Answers[n%uint32(len(c.Answers))].ID
+		a.answer = c.Answers[0].ID // mostly what the author thought of first
+		if n%3 == 0 {
+			a.answer = c.Answers[n/3%uint32(len(c.Answers))].ID
+		}
 	}
 	return a, nil
 }

@@ -25,9 +25,9 @@ type Options struct {
 	Forgotten    bool     // with each supply left on in turn
 	Noise        int      // draws of part tolerance, supply and meter error; 0: nominal
 	Seed         uint64
-	Sweep        bool // every core made resistive or open, in place of the written faults
-	Trace        bool // keep the steps of every case
-	Progress     func(done, total int)
+	Sweep        bool                  // every core made resistive or open, in place of the written faults
+	Trace        bool                  // keep the steps of every case
+	Progress     func(done, total int) // one call at a time
 }
 
 func (o Options) filled() Options {

@@ -11,6 +11,7 @@ type Report struct {
 	Symptoms []string // that have a tree
 	Persons  []string
 	Faults   int // on all plants
+	FaultIDs []string
 	Cases    []*Case
 	NoTree   []NoTree
 	Silent   []Silent // faults that show no sign
@@ -35,6 +36,9 @@ func report(o Options, benches []*bench, passes []*pass, pieces []*piece) *Repor
 	for _, b := range benches {
 		r.Plants = append(r.Plants, b.plant.ID)
 		r.Faults += len(b.faults)
+		for _, f := range b.faults {
+			r.FaultIDs = append(r.FaultIDs, f.id)
+		}
 		for s := range b.graphs {
 			if !slices.Contains(r.Symptoms, s) && o.wants(s) {
 				r.Symptoms = append(r.Symptoms, s)
@@ -73,6 +77,9 @@ func first(passes []*pass, b *bench) *pass {
 func (o Options) wants(symptom string) bool {
 	return len(o.Symptoms) == 0 || slices.Contains(o.Symptoms, symptom)
 }
+
+// Knows says whether a plant rehearsed has a fault of that id.
+func (r *Report) Knows(fault string) bool { return slices.Contains(r.FaultIDs, fault) }
 
 // Count is how many cases came to one verdict, and their share of all cases
 // but those passed on, by count and by prior weight (0 to 1).

@@ -4,7 +4,7 @@ import (
 	"hash/fnv"
 	"math/rand/v2"
 	"slices"
-	"sync/atomic"
+	"sync"
 
 	"faultwalk/engine/walk"
 	"faultwalk/trees"
@@ -40,7 +40,8 @@ func walkAll(set *trees.Set, j *trees.Jurisdiction, o Options, passes []*pass) [
 		}
 		total += len(p.bench.faults)
 	}
-	var count atomic.Int64
+	var telling sync.Mutex
+	count := 0
 	mine := make([]map[*pass]*walker, workers())
 	together(len(pieces), func(worker, i int) {
 		if mine[worker] == nil {
@@ -55,8 +56,11 @@ func walkAll(set *trees.Set, j *trees.Jurisdiction, o Options, passes []*pass) [
 		p.out.walkers = w
 		for _, f := range p.pass.bench.faults[p.from:p.to] {
 			w.fault(f, o, &p.out)
-			o.Progress(int(count.Add(1))-1, total)
 		}
+		telling.Lock()
+		defer telling.Unlock()
+		o.Progress(count, total)
+		count += p.to - p.from
 	})
 	finish(j, o, passes, pieces, mine)
 	o.Progress(total, total)
