@@ -80,7 +80,7 @@ var callouts = []callout{{
 	wrong: map[string]string{"screen-lives": "dark", "pair-volts from pair-a to pair-b": "0.2"},
 	cause: "controller-failed of controller",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, pair-to-earth at pair-a, " +
-		"pair-volts from pair-a to pair-b, pair-without from pair-a to pair-b off pair, " +
+		"pair-volts from pair-a to pair-b, pair-alone of board off pair, " +
 		"pair-without from pair-a to pair-b off controller",
 	deciding: "Because the pair's first core at the board (61 +) to the pair's second core at the board (61 -) gave: 12.1 V: the cable is clear, " +
 		"so the controller pulls it down.",
