@@ -41,13 +41,10 @@ func (m *modelCheck) names() {
 		m.name(v.ID, formula.Numeric)
 	}
 	for _, v := range m.Variables {
-		typ := formula.Wordy
-		if _, word := constantOf(v.First.Value); !word {
-			typ = formula.Numeric
-		} else if v.First.Value != "" && !idWord.MatchString(v.First.Value) {
+		if v.Type() == formula.Wordy && v.First.Value != "" && !idWord.MatchString(v.First.Value) {
 			v.First.Problem("found %q; expected a number, true, false or a plain word", clip(v.First.Value))
 		}
-		m.name(v.ID, typ)
+		m.name(v.ID, v.Type())
 		m.fixed[v.ID.Value] = v.Fixed
 	}
 	for _, b := range m.Branches {
@@ -65,8 +62,16 @@ func (m *modelCheck) name(id strict.Text, typ formula.Type) {
 	m.types[id.Value] = typ
 }
 
-// constantOf reads a number, true or false; anything else is a word.
-func constantOf(text string) (number float64, word bool) {
+// Type says whether a variable is a number, true and false among them, or a word.
+func (v ModelVariable) Type() formula.Type {
+	if _, word := Literal(v.First.Value); word {
+		return formula.Wordy
+	}
+	return formula.Numeric
+}
+
+// Literal reads a number, true or false; anything else is a word.
+func Literal(text string) (number float64, word bool) {
 	switch text {
 	case "true":
 		return 1, false

@@ -32,7 +32,7 @@ func (m *modelCheck) change(t strict.Text, c Change) {
 	switch c.Verb {
 	case "lock", "start":
 		typ, known := m.types[c.Name]
-		switch _, word := constantOf(c.To); {
+		switch _, word := Literal(c.To); {
 		case !m.variable(c.Name):
 			t.Problem("%v", formula.Unknown("a variable of this model", c.Name, m.variables()))
 		case known && word != (typ == formula.Wordy):

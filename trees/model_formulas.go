@@ -37,7 +37,7 @@ func (m *modelCheck) formulas() {
 // constant reports a value of another kind than its variable's.
 func (m *modelCheck) constant(to strict.Text, variable string) {
 	typ, known := m.types[variable]
-	if _, word := constantOf(to.Value); known && to.Value != "" && word != (typ == formula.Wordy) {
+	if _, word := Literal(to.Value); known && to.Value != "" && word != (typ == formula.Wordy) {
 		to.Problem("%q is set to %q; it is %s", variable, clip(to.Value), typ)
 	}
 }
@@ -92,6 +92,12 @@ func (m *modelCheck) resolveCall(c formula.Call[struct{}]) (formula.Value[struct
 var implicit = map[string]map[string]formula.Type{
 	"box":    {"wet": formula.Numeric, "burnt": formula.Wordy},
 	"device": {"on": formula.Numeric, "tripped": formula.Wordy},
+}
+
+// Implicit gives what an implicit variable of a box or a device is.
+func Implicit(thing, field string) (t formula.Type, known bool) {
+	t, known = implicit[thing][field]
+	return t, known
 }
 
 func implicitType(thing, field string) (formula.Type, error) {

@@ -132,6 +132,7 @@ func (v *vetting) check(p *trees.Plant, c *trees.BoundCheck, at strict.Pos) {
 		}
 	}
 	v.good(p, c)
+	v.whens(p, c)
 	v.pairs(p, c)
 	v.reaches(p, c.Need, at, "the check "+quoted(c.ID))
 	v.talk(p, c.Check.Pos, "the check "+quoted(c.Check.ID), c.Say, c.Need)

@@ -33,6 +33,7 @@ const (
 	Closed       Kind = "closed"        // reaches into what is never opened here
 	NotDead      Kind = "not dead"      // offered as the dead way and is not
 	Wording      Kind = "wording"       // words shown to people for what they may not do
+	Formula      Kind = "formula"       // a formula of the simulation that cannot be worked out
 	Fact         Kind = "fact"          // a plant's fact that its wiring contradicts
 	TooMuch      Kind = "too much"      // a limit was met
 )

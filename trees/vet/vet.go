@@ -44,6 +44,7 @@ func Vet(set *trees.Set, kit measurements.Kit, progress func(done, total int)) R
 	v.fates()
 	v.safetyData()
 	v.predicates()
+	v.simulation()
 	if v.bound() {
 		v.unreached()
 		v.unused()

@@ -1,0 +1,50 @@
+package vet
+
+import (
+	"slices"
+	"strings"
+
+	"faultwalk/trees"
+)
+
+// branch says whether a plant, or the model in scope, has a branch: "winding"
+// in a model, "valve/winding", a core or a pole elsewhere, "@in" and
+// "valve@in" a joint of a terminal, "core@to" the joint at an end.
+func (s *scope) branch(name string) bool {
+	of, joint, isJoint := strings.Cut(name, "@")
+	if s.model != nil {
+		return isJoint && s.terminals[joint] || hasBranch(s.model, name) || slices.Contains(trees.LinkKinds, s.model.Kind)
+	}
+	if isJoint {
+		return s.joint(of, joint)
+	}
+	if part, branch, inside := strings.Cut(name, "/"); inside {
+		p := s.p.Part(part)
+		return p != nil && hasBranch(s.v.set.Models[p.Kind], branch)
+	}
+	return s.link(name) != nil
+}
+
+func hasBranch(m *trees.Model, name string) bool {
+	return m != nil && slices.ContainsFunc(m.Branches, func(b trees.ModelBranch) bool { return b.ID.Value == name })
+}
+
+// joint says whether there is a joint: of a part at a terminal, of a core at an
+// end or the point there.
+func (s *scope) joint(of, at string) bool {
+	if part := s.p.Part(of); part != nil {
+		_, there := part.Terminals[at]
+		return there
+	}
+	l := s.link(of)
+	return l != nil && (at == "from" || at == "to" || at == l.From || at == l.To)
+}
+
+func (s *scope) link(id string) *trees.Link {
+	for _, l := range s.p.Links {
+		if l.ID == id && l.Kind != trees.LinkContact && l.Kind != trees.LinkLoad {
+			return l
+		}
+	}
+	return nil
+}
