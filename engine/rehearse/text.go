@@ -44,24 +44,22 @@ func (r *Report) table(b *strings.Builder, f Figures) {
 	}
 }
 
+// short are the verdicts as heads of narrow columns, in the order of Verdicts.
+var short = []string{"exact", "group", "refer", "pass", "none", "wrong", "hurt"}
+
 // rows gives one line of figures for each name.
 func (r *Report) rows(b *strings.Builder, names []string, of func(*Case) string) {
-	wide := 0
-	for _, n := range names {
-		wide = max(wide, len(n))
+	b.WriteString("\n")
+	for _, head := range short {
+		fmt.Fprintf(b, "%6s", head)
 	}
-	fmt.Fprintf(b, "\n%-*s", wide, "")
-	for _, v := range Verdicts() {
-		fmt.Fprintf(b, " %*s", max(6, len(v)), v)
-	}
-	fmt.Fprintf(b, " %7s %6s\n", "minutes", "worst")
+	fmt.Fprintf(b, "%7s%6s\n", "mean", "worst")
 	for _, n := range names {
 		f := r.Figures(func(c *Case) bool { return of(c) == n })
-		fmt.Fprintf(b, "%-*s", wide, n)
 		for _, v := range Verdicts() {
-			fmt.Fprintf(b, " %*d", max(6, len(v)), f.Of[v].Cases)
+			fmt.Fprintf(b, "%6d", f.Of[v].Cases)
 		}
-		fmt.Fprintf(b, " %7.1f %6.0f\n", f.Mean, f.Worst)
+		fmt.Fprintf(b, "%7.1f%6.0f  %s\n", f.Mean, f.Worst, n)
 	}
 }
 

@@ -1,0 +1,104 @@
+package rehearse
+
+import (
+	"encoding/json"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mixed is a plant with one fault that is found, one that is not, one that is
+// passed on, and weights that tell count from weight.
+func mixed() *fake {
+	m := lamp(broke("found", 6, "lamp-live", ""), map[string]reply{"lamp-fed": volts(0, 0)})
+	for _, f := range []*fault{broke("missed", 2, "lamp-live", ""), broke("other", 8, "", "")} {
+		m.all = append(m.all, f)
+	}
+	m.shown["missed"], m.shown["other"] = []string{"lamp-dark"}, []string{"lamp-dark", "controller-blank"}
+	m.answers["missed"] = map[string]reply{"lamp": {answer: "dark"}, "lamp-fed": volts(0, 231)}
+	m.answers["other"] = map[string]reply{"lamp": {answer: "elsewhere"}}
+	return m
+}
+
+func TestSharesLeaveOutWhatIsPassedOn(t *testing.T) {
+	t.Parallel()
+	r := rehearsed(t, mixed(), Options{Symptoms: []string{"lamp-dark"}})
+	f := r.Figures(nil)
+	if f.Walks != 3 || f.Of[PassedOn].Cases != 1 {
+		t.Fatalf("%d walks, %d passed on", f.Walks, f.Of[PassedOn].Cases)
+	}
+	if e := f.Of[Exact]; e.Share != 0.5 || e.Weighted != 0.75 {
+		t.Errorf("exact is %g of the rest by count and %g by weight, expected 1/2 and 6/8", e.Share, e.Weighted)
+	}
+	if len(r.Bad()) != 1 || r.Bad()[0].Fault != "missed" {
+		t.Errorf("bad: %v", r.Bad())
+	}
+}
+
+func TestReportNamesWhatNothingReached(t *testing.T) {
+	t.Parallel()
+	r := rehearsed(t, mixed(), Options{})
+	has := func(cause string, named bool) bool {
+		return slices.Contains(r.Unfound, Unfound{"millrace-small", cause, named})
+	}
+	if !has("lamp-filament", false) || has("lamp-neutral", false) || has("lamp-live", true) {
+		t.Errorf("not reached: %v", r.Unfound)
+	}
+	at := func(line string) bool {
+		return slices.ContainsFunc(r.Untaken, func(p string) bool { return strings.HasPrefix(p, "own/symptoms/lamp-dark.yaml:"+line+":") })
+	}
+	if !at("11") || at("14") {
+		t.Errorf("the answer lit is never given and dark is; never taken are %v", r.Untaken)
+	}
+}
+
+func TestJSONHasTheFiguresByName(t *testing.T) {
+	t.Parallel()
+	text, err := json.Marshal(rehearsed(t, mixed(), Options{Symptoms: []string{"lamp-dark"}}).Summary(0.5, false))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got map[string]any
+	if err := json.Unmarshal(text, &got); err != nil {
+		t.Fatal(err)
+	}
+	for key, want := range map[string]float64{"faults": 3, "walks": 3, "exact": 1, "grouped": 0, "wrong": 1, "referred": 0, "passed_on": 1,
+		"unresolved": 0, "unsafe": 0, "seconds": 0.5} {
+		if got[key] != want {
+			t.Errorf("%s is %v, expected %v", key, got[key], want)
+		}
+	}
+	for _, key := range []string{"plants", "symptoms", "cases"} {
+		if list, ok := got[key].([]any); !ok || len(list) == 0 {
+			t.Errorf("%s is %v, expected a list", key, got[key])
+		}
+	}
+	for _, key := range []string{"mean_minutes", "worst_minutes"} {
+		if v, ok := got[key].(float64); !ok || v <= 0 || math.IsInf(v, 0) {
+			t.Errorf("%s is %v", key, got[key])
+		}
+	}
+}
+
+func TestTextFitsANarrowTerminal(t *testing.T) {
+	t.Parallel()
+	for _, line := range strings.Split(rehearsed(t, mixed(), Options{Plants: []string{"millrace-small", "millrace-spur"}}).Text(false), "\n") {
+		if len(line) > 80 {
+			t.Errorf("%d columns: %s", len(line), line)
+		}
+	}
+}
+
+func TestUnknownPlantAndJurisdictionAreRefused(t *testing.T) {
+	t.Parallel()
+	set, err := lampSet()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range []Options{{Plants: []string{"nowhere"}}, {Jurisdiction: "xx"}} {
+		if _, err := run(set, o, nil, nil); err == nil || !strings.Contains(err.Error(), "expected one of") {
+			t.Errorf("%+v: %v", o, err)
+		}
+	}
+}
