@@ -29,6 +29,9 @@ type reply struct {
 	lifted float64
 }
 
+// untold is the reply of a look by which nothing can be told.
+const untold = "nothing"
+
 func (m *fake) faults() []*fault      { return m.all }
 func (m *fake) sweep(uint64) []*fault { return m.all }
 
@@ -55,7 +58,10 @@ func (s *fakeSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec,
 	for i := len(a.values); i < len(c.Probes); i++ {
 		a.values = append(a.values, 231)
 	}
-	if a.answer == "" && len(c.Answers) > 0 {
+	switch {
+	case a.answer == untold:
+		a.answer = ""
+	case a.answer == "" && len(c.Answers) > 0:
 		a.answer = c.Answers[0].ID
 	}
 	return a, nil

@@ -48,7 +48,7 @@ func newMatrix(b *bench, ctx safety.Context, kit measurements.Kit) *matrix {
 			continue
 		}
 		if l := g.leg(g.first, nil, nil, c, modes); l.refusal == nil {
-			col.standing = standing{l.to.off, l.to.plugs}
+			col.standing = standing{withHandle(b.plant, c, l.to.off), l.to.plugs}
 			m.checks = append(m.checks, col)
 		}
 	}

@@ -43,7 +43,7 @@ func newJudge(set *trees.Set, j *trees.Jurisdiction, p *trees.Plant) *judge {
 func (j *judge) decides(step *trees.Bound, r *reading, used map[string]float64) (branch int, verdict bool) {
 	if len(r.check.Probes) == 0 {
 		b := step.AnswerBranch(r.answer)
-		return b, b >= 0
+		return b, b >= 0 && r.answer != ""
 	}
 	table := j.table(step, r, used)
 	if table == nil {

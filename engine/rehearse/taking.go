@@ -114,7 +114,7 @@ func (w *walker) seen(r *reading, a answered) {
 
 // answer asks the simulated plant, once for each state and set of modes.
 func (w *walker) answer(r *reading) (answered, error) {
-	st, key := w.stands()
+	st, key := w.stands(r.check)
 	specs := make([]measurements.ModeSpec, 0, len(r.check.Probes))
 	key += "|" + r.check.ID
 	for i, all := range w.ways(r.check) {
@@ -132,12 +132,13 @@ func (w *walker) answer(r *reading) (answered, error) {
 	return a, err
 }
 
-// stands is how the plant really stands now, the forgotten supply left on.
-func (w *walker) stands() (standing, string) {
-	if w.forgotten == "" {
-		return standing{w.at.off, w.at.plugs}, w.at.key
+// stands is how the plant really stands for a check now, the forgotten supply
+// left on.
+func (w *walker) stands(c *trees.BoundCheck) (standing, string) {
+	off := w.really(withHandle(w.bench.plant, c, w.at.off))
+	if w.forgotten == "" && len(off) == len(w.at.off) {
+		return standing{off, w.at.plugs}, w.at.key
 	}
-	off := w.really(w.at.off)
 	return standing{off, w.at.plugs}, those(off) + "|" + strings.Join(w.at.plugs, " ")
 }
 

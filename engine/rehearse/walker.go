@@ -105,9 +105,17 @@ func (w *walker) follow(step *trees.Bound, r *reading) (trees.Target, bool) {
 		return step.Branches[b].To, true
 	}
 	if r.whole() && !w.another(r) {
-		return w.pass(step, r, "the reading does not decide: "+r.String()), true
+		return w.pass(step, r, undecided(r)), true
 	}
 	return trees.Target{}, false
+}
+
+// undecided says why a reading that was taken leads nowhere.
+func undecided(r *reading) string {
+	if len(r.check.Probes) == 0 && r.answer == "" {
+		return "nobody could tell by looking"
+	}
+	return "the reading does not decide: " + r.String()
 }
 
 // moving finds a mains voltage that wanders: it ends a job wherever it is met.

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"faultwalk/measurements"
+	"faultwalk/trees"
 )
 
 func TestWalkFollowsTheReadingsAndSaysWhereItWent(t *testing.T) {
@@ -48,6 +49,32 @@ func TestReadingAcrossAnEdgeIsTakenOnceMoreAndThenPassed(t *testing.T) {
 	}
 	if steps := strings.Join(c.Steps(), "\n"); strings.Count(steps, "lamp-fed") != 1 || !strings.Contains(steps, "does not decide") {
 		t.Errorf("the steps are\n%s", steps)
+	}
+}
+
+func TestLookThatCannotBeToldIsPassed(t *testing.T) {
+	t.Parallel()
+	c := one(t, lamp(broke("f", 1, "", ""), map[string]reply{"lamp": {answer: untold}}), Options{})
+	if c.Verdict != Unresolved || !strings.Contains(c.Why, "nobody could tell") {
+		t.Errorf("%s: %s", c.Verdict, c.Why)
+	}
+}
+
+func TestHandleOfTheDeviceThatIsReadIsOnWhereOthersKeepItDead(t *testing.T) {
+	t.Parallel()
+	set, err := lampSet()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, _ := set.Compose("millrace-small")
+	c := &trees.BoundCheck{ID: "pole-ohms of unit-isolator", Check: set.Checks["pole-ohms"]}
+	c.Need.Enclosures = []string{"unit-isolator-box"}
+	off := withHandle(p, c, map[string]bool{"unit-isolator": true, "unit-breaker": true})
+	if off["unit-isolator"] || !off["unit-breaker"] {
+		t.Errorf("off are %v, expected the breaker alone", off)
+	}
+	if off := withHandle(p, c, map[string]bool{"unit-isolator": true}); !off["unit-isolator"] {
+		t.Error("the only device that keeps it dead is switched on")
 	}
 }
 
