@@ -67,6 +67,9 @@ func (b *binder) probe(c *Check, p Probe, a map[string]string, pos strict.Pos) B
 			out.Modes = append(out.Modes, string(m))
 		}
 	}
+	if c.Read == string(measurements.ACVolts) {
+		out.Levels = b.set.Levels[b.plant.ID].between(out.From, out.To)
+	}
 	out.Earth = isEarth(out.From) || isEarth(out.To)
 	b.enclosed(out, pos)
 	b.modesByPair(out, p, pos)

@@ -85,6 +85,7 @@ type BoundProbe struct {
 	// was written as ("$of.live"): with its plug parted or its end lifted the
 	// probe is on its side. Empty for a point: the probe is on the wiring's.
 	FromSide, ToSide, JoinedSide string
+	Levels                       []Level // of this pair of points, of ac volts; none where they were not worked out
 }
 
 // BoundCheck is a check with its parameters filled in. ID is its instance

@@ -1,6 +1,8 @@
 package trees
 
 import (
+	"slices"
+
 	"faultwalk/trees/prove"
 	"faultwalk/trees/strict"
 )
@@ -15,7 +17,7 @@ func report(t strict.Text, what string, all prove.Errors) {
 // edge checks the edge of a band.
 func (r *reader) edge(t strict.Text) {
 	if t.Value != "" {
-		report(t, "the edge of a band", checkNumber(t.Value, EdgeNames))
+		report(t, "the edge of a band", checkNumber(t.Value, append(slices.Clone(EdgeNames), LevelNames...)))
 	}
 }
 

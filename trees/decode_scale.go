@@ -14,6 +14,7 @@ func (r *reader) scale(s *section) {
 		v.Modes = []ModeBands{{Bands: r.bands(s.Map)}}
 	}
 	r.modesOnce(s, v)
+	v.leveled = v.namesLevels()
 	if r.claim("scale", id) {
 		r.set.Scales[id.Value] = v
 	}

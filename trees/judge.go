@@ -61,7 +61,7 @@ func (s *Set) variables(c *BoundCheck, sit Situation) (prove.Set, error) {
 		if mode == "" {
 			mode = p.Modes[0]
 		}
-		bands, err := s.bands(c.Check.Scale, mode, set.Constants, sit.Edges)
+		bands, err := s.bands(c.Check.Scale, mode, s.Scales[c.Check.Scale].constants(set.Constants, p, mode), sit.Edges)
 		if err != nil {
 			return set, err
 		}

@@ -16,13 +16,13 @@ import (
 const mainsScale = "mains"
 
 // SafetyHash identifies what keeps people safe: SHA-256, in hexadecimal, over the files of jurisdictions, cautions
-// and stops, and the bands of the scale of mains.
+// and stops, and the bands of the scale of mains with the levels they are worked out from.
 func (s *Set) SafetyHash() string {
 	h := sha256.New()
 	for _, layer := range s.Layers {
 		for _, file := range slices.Sorted(maps.Keys(layer.Files)) {
 			folderName, _, _ := strings.Cut(file, "/")
-			if folders()[folderName].safety {
+			if folders()[folderName].safety || folderName == "levels" && s.Scales[mainsScale].NamesLevels() {
 				hashText(h, file)
 				hashText(h, layer.Files[file])
 			}
@@ -60,6 +60,10 @@ func (s *Set) WithSafety(running *Set) *Set {
 	guarded.Jurisdictions, guarded.Cautions, guarded.Stops = running.Jurisdictions, running.Cautions, running.Stops
 	guarded.Scales = maps.Clone(s.Scales)
 	guarded.Scales[mainsScale] = running.Scales[mainsScale]
+	if running.Scales[mainsScale].NamesLevels() {
+		guarded.Levels = maps.Clone(s.Levels)
+		maps.Copy(guarded.Levels, running.Levels)
+	}
 	guarded.Referrals = maps.Clone(s.Referrals)
 	for id, r := range running.Referrals {
 		if r.Stop || guarded.Referrals[id] == nil {

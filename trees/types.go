@@ -36,9 +36,10 @@ var ParamKinds = []string{"point", "part", "call", "chain", "core", "device", "e
 
 // Scale names the ranges of a quantity. Bands may differ with the meter mode.
 type Scale struct {
-	ID    string
-	Pos   strict.Pos
-	Modes []ModeBands
+	ID      string
+	Pos     strict.Pos
+	Modes   []ModeBands
+	leveled bool // an edge names levels
 }
 
 // ModeBands are the bands that hold for the named meter modes; no modes means any.

@@ -39,7 +39,7 @@ type overload struct {
 // ready gives the readings of a check with their bands in a situation, without
 // branches.
 func (v *vetting) ready(c *trees.BoundCheck, s situation) (prove.Set, error) {
-	key := readyKey(c, s)
+	key := v.readyKey(c, s)
 	if set, known := v.readied[key]; known {
 		return set, nil
 	}
@@ -52,11 +52,15 @@ func (v *vetting) ready(c *trees.BoundCheck, s situation) (prove.Set, error) {
 	return set, nil
 }
 
-func readyKey(c *trees.BoundCheck, s situation) string {
+func (v *vetting) readyKey(c *trees.BoundCheck, s situation) string {
 	var b strings.Builder
 	b.WriteString(s.Jurisdiction.ID + "|" + c.Check.Scale + "|" + string(c.Quantity))
 	for _, p := range c.Probes {
 		b.WriteString("|" + p.As + "|" + s.Modes[p.As])
+		if v.set.Scales[c.Check.Scale].NamesLevels() {
+			off, on := p.Level(s.Modes[p.As])
+			fmt.Fprintf(&b, "|%g|%g", off, on)
+		}
 	}
 	if e := s.Expected; e != nil {
 		for _, x := range []float64{e.Low, e.Nominal, e.High} {
@@ -73,7 +77,7 @@ func (v *vetting) prove(c *trees.BoundCheck, s situation, branches []prove.Branc
 	if err != nil {
 		return nil, err
 	}
-	key := proofKey(readyKey(c, s), s.classes, branches, first)
+	key := proofKey(v.readyKey(c, s), s.classes, branches, first)
 	if known := v.proofs[key]; known != nil {
 		return known, nil
 	}

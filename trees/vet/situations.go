@@ -92,7 +92,7 @@ func (v *vetting) classes(c *trees.BoundCheck) [][][]string {
 	for _, b := range c.Probes {
 		var more [][][]string
 		for _, before := range all {
-			for _, modes := range v.sharing(c.Check.Scale, b.Modes) {
+			for _, modes := range v.sharing(c.Check.Scale, b) {
 				more = append(more, append(before[:len(before):len(before)], modes))
 			}
 		}
@@ -101,23 +101,39 @@ func (v *vetting) classes(c *trees.BoundCheck) [][][]string {
 	return all
 }
 
-// sharing groups modes by the bands a scale has for them.
-func (v *vetting) sharing(scale string, modes []string) [][]string {
+// bandsKey tells apart what the bands of a mode are worked out from.
+type bandsKey struct {
+	first   *trees.Band
+	off, on float64
+}
+
+// levels gives the levels of a probe's pair in a mode, where the scale names any.
+func (v *vetting) levels(scale string, p trees.BoundProbe, mode string) (off, on float64) {
+	if !v.set.Scales[scale].NamesLevels() {
+		return 0, 0
+	}
+	return p.Level(mode)
+}
+
+// sharing groups the modes of a probe by the bands a scale has for them there.
+func (v *vetting) sharing(scale string, p trees.BoundProbe) [][]string {
 	sc := v.set.Scales[scale]
 	if sc == nil {
-		return [][]string{modes}
+		return [][]string{p.Modes}
 	}
 	var groups [][]string
-	at := map[*trees.Band]int{}
-	for _, m := range modes {
+	at := map[bandsKey]int{}
+	for _, m := range p.Modes {
 		bands := sc.ForMode(m)
 		if len(bands) == 0 {
 			continue // the reader reports a mode without bands
 		}
-		i, known := at[&bands[0]]
+		off, on := v.levels(scale, p, m)
+		key := bandsKey{&bands[0], off, on}
+		i, known := at[key]
 		if !known {
 			i = len(groups)
-			at[&bands[0]] = i
+			at[key] = i
 			groups = append(groups, nil)
 		}
 		groups[i] = append(groups[i], m)
@@ -129,7 +145,7 @@ func (v *vetting) sharing(scale string, modes []string) [][]string {
 func (v *vetting) modeWords(c *trees.BoundCheck, classes [][]string) string {
 	var words []string
 	for i, b := range c.Probes {
-		if len(v.sharing(c.Check.Scale, b.Modes)) > 1 {
+		if len(v.sharing(c.Check.Scale, b)) > 1 {
 			words = append(words, b.As+" on "+strings.Join(classes[i], " or "))
 		}
 	}
