@@ -24,17 +24,14 @@ func BenchmarkSolveAfterAContactMoved(b *testing.B) {
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		c := contacts[i%8]
-		if s.Branch(c).G == 0 {
-			s.Set(c, 20, 20)
-		} else {
-			s.Set(c, 0, 0)
-		}
+		y, _, g, _ := s.Value(c)
+		s.Set(c, 20-y, 20-g)
 		s.Solve()
 	}
 	b.ReportMetric(float64(len(n.Names)), "nodes")
 	b.ReportMetric(float64(len(n.Branches)), "branches")
-	b.ReportMetric(float64(len(s.p.row)), "slots")
-	b.ReportMetric(float64(len(s.p.update)), "updates")
+	b.ReportMetric(float64(len(s.ac.t.p.row)), "slots")
+	b.ReportMetric(float64(len(s.ac.t.p.update)), "updates")
 }
 
 func BenchmarkSolveWithNothingChanged(b *testing.B) {

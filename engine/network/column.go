@@ -10,14 +10,15 @@ type column[T scalar] struct {
 	apart bool // no current can flow from a to b
 }
 
-func newColumn[T scalar](p *pattern) column[T] { return column[T]{flow: newFlow[T](p)} }
-
-// find brings the column to a and b.
+// find brings the column to a and b. Its room is made when it is first wanted.
 func (c *column[T]) find(f *factor[T], a, b Node) {
 	if c.known && c.a == a && c.b == b {
 		return
 	}
 	p, w := f.p, &c.flow
+	if len(w.push) != len(p.row) {
+		w.start(p)
+	}
 	c.known, c.whole, c.a, c.b = true, false, a, b
 	w.forget()
 	x, y := p.position(a), p.position(b)

@@ -15,8 +15,9 @@ type factor[T scalar] struct {
 	invert  func(T) T
 }
 
-func newFactor[T scalar](p *pattern, invert func(T) T) factor[T] {
-	return factor[T]{p: p, invert: invert, share: make([]T, len(p.row)), inverse: make([]T, p.n)}
+func (f *factor[T]) start(p *pattern, invert func(T) T) {
+	f.p, f.invert = p, invert
+	f.share, f.inverse = zeros(f.share, len(p.row)), zeros(f.inverse, p.n)
 }
 
 // invertPhasor is 1/y. Admittances lie far within ±10¹⁵⁰, so that the square

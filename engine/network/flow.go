@@ -20,11 +20,9 @@ type flow[T scalar] struct {
 	volts  []T     // by position, earth's is last
 }
 
-func newFlow[T scalar](p *pattern) flow[T] {
-	return flow[T]{
-		push: make([]T, len(p.row)), marked: make([]bool, p.n), path: make([]int32, 0, p.n),
-		fed: make([]T, p.n), volts: make([]T, p.n+1),
-	}
+func (w *flow[T]) start(p *pattern) {
+	w.push, w.marked, w.path = zeros(w.push, len(p.row)), zeros(w.marked, p.n), w.path[:0]
+	w.fed, w.volts = zeros(w.fed, p.n), zeros(w.volts, p.n+1)
 }
 
 // reach adds a position, and all that elimination carries its push to.
@@ -80,17 +78,6 @@ func (w *flow[T]) mesh(share, push []T, into []int32) (fed T) {
 		into = into[len(rest):]
 	}
 	return fed
-}
-
-// emf pushes i amperes through a branch, towards From.
-func (w *flow[T]) emf(p *pattern, slot int32, b *Branch, i T) {
-	if slot < 0 {
-		return
-	}
-	if p.position(b.From) < p.position(b.To) {
-		i = -i
-	}
-	w.push[slot] += i
 }
 
 // all finds the volts of every position.

@@ -16,10 +16,10 @@ func (s *Solver) Islands() [][]string {
 }
 
 // IslandsAC names the parts that float at mains frequency.
-func (s *Solver) IslandsAC() [][]string { return islands(&s.ac.factor, s.names) }
+func (s *Solver) IslandsAC() [][]string { return islands(&s.ac.factor, s.n.Names) }
 
 // IslandsDC names the parts that float at dc.
-func (s *Solver) IslandsDC() [][]string { return islands(&s.dc.factor, s.names) }
+func (s *Solver) IslandsDC() [][]string { return islands(&s.dc.factor, s.n.Names) }
 
 // islands gathers the nodes by their root, each island in the order of names.
 func islands[T scalar](f *factor[T], names []string) [][]string {

@@ -11,10 +11,10 @@ import (
 func (s *Solver) Seen(a, b Node) (z complex128, r float64) {
 	z, r = cmplx.Inf(), math.Inf(1)
 	if c := s.ac.look(a, b); !c.apart {
-		z = c.across(s.p)
+		z = c.across(s.ac.t.p)
 	}
 	if c := s.dc.look(a, b); !c.apart {
-		r = c.across(s.p)
+		r = c.across(s.ac.t.p)
 	}
 	return z, r
 }
@@ -70,23 +70,29 @@ func (d *side[T]) load(a, b Node, y T) burden[T] {
 	return burden[T]{shift: open, island: f.root(p.position(b))}
 }
 
-// with is the voltage of a node under a burden.
-func (d *side[T]) with(m burden[T], n Node) T {
-	v := d.volts(n)
+// with is the voltage of a position under a burden.
+func (d *side[T]) with(m burden[T], k int32) T {
+	v := d.flow.volts[k]
 	if m.amps != 0 {
-		v -= m.amps * d.meter.volts(d.factor.p, n)
+		v -= m.amps * d.meter.flow.volts[k]
 	}
-	if m.shift != 0 && d.factor.root(d.factor.p.position(n)) == m.island {
+	if m.shift != 0 && d.factor.root(k) == m.island {
 		v += m.shift
 	}
 	return v
 }
 
+// ampsWith is the current of a branch under a burden.
+func (d *side[T]) ampsWith(m burden[T], branch int) T {
+	at := &d.t.places[branch]
+	return (d.with(m, at.from) - d.with(m, at.to) - d.e[branch]) * d.y[branch]
+}
+
 // AC is the phasor of a node against earth, volts rms.
-func (v View) AC(n Node) complex128 { return v.s.ac.with(v.ac, n) }
+func (v View) AC(n Node) complex128 { return v.s.ac.with(v.ac, v.s.ac.t.p.position(n)) }
 
 // DC is the dc voltage of a node against earth.
-func (v View) DC(n Node) float64 { return v.s.dc.with(v.dc, n) }
+func (v View) DC(n Node) float64 { return v.s.dc.with(v.dc, v.s.dc.t.p.position(n)) }
 
 // Volts is the ac voltage between two nodes, volts rms.
 func (v View) Volts(a, b Node) float64 { return cmplx.Abs(v.AC(a) - v.AC(b)) }
@@ -95,16 +101,10 @@ func (v View) Volts(a, b Node) float64 { return cmplx.Abs(v.AC(a) - v.AC(b)) }
 func (v View) VoltsDC(a, b Node) float64 { return v.DC(a) - v.DC(b) }
 
 // Amps is the phasor of the current in a branch, amperes rms, From to To.
-func (v View) Amps(branch int) complex128 {
-	b := &v.s.branches[branch]
-	return (v.AC(b.From) - v.AC(b.To) - b.E) * b.Y
-}
+func (v View) Amps(branch int) complex128 { return v.s.ac.ampsWith(v.ac, branch) }
 
 // AmpsDC is the dc current in a branch, amperes, From to To.
-func (v View) AmpsDC(branch int) float64 {
-	b := &v.s.branches[branch]
-	return (v.DC(b.From) - v.DC(b.To) - b.EDC) * b.G
-}
+func (v View) AmpsDC(branch int) float64 { return v.s.dc.ampsWith(v.dc, branch) }
 
 // Drawn is the current of the meter itself, a to b: the ac phasor in amperes
 // rms, and dc amperes.

@@ -26,31 +26,79 @@ func analyse(n *Network) *pattern {
 		p.node = append(p.node, v)
 		columns[k] = o.eliminate(v)
 	}
+	for _, c := range columns {
+		for i, v := range c {
+			c[i] = p.position(Node(v))
+		}
+		slices.Sort(c)
+	}
 	p.layOut(columns)
-	p.schedule()
 	return p
 }
 
-// layOut turns the neighbours of each eliminated node into slots.
-func (p *pattern) layOut(columns [][]int32) {
-	p.start = make([]int32, p.n+1)
-	for k, nodes := range columns {
-		for _, v := range nodes {
-			if v == earthed {
-				p.row = append(p.row, int32(p.n))
-			} else {
-				p.row = append(p.row, p.at[v])
-			}
+// with is the pattern, in the same order, with room for branches between more
+// pairs of positions, the earlier first.
+func (p *pattern) with(pairs [][2]int32) *pattern {
+	columns := make([][]int32, p.n)
+	for k := range columns {
+		columns[k] = p.row[p.start[k]:p.start[k+1]:p.start[k+1]]
+	}
+	for _, pair := range pairs {
+		widen(columns, pair[0], pair[1:])
+	}
+	q := &pattern{n: p.n, at: p.at, node: p.node}
+	q.layOut(columns)
+	return q
+}
+
+// widen adds neighbours to a column, and to those after it what elimination
+// then carries there.
+func widen(columns [][]int32, k int32, more []int32) {
+	for int(k) < len(columns) {
+		wider := union(columns[k], more)
+		if len(wider) == len(columns[k]) {
+			return
 		}
-		slices.Sort(p.row[p.start[k]:])
+		columns[k] = wider
+		k, more = wider[0], wider[1:]
+	}
+}
+
+// union merges two ascending lists; a itself is given back if it has all.
+func union(a, b []int32) []int32 {
+	out := a
+	for _, x := range b {
+		if i, ok := slices.BinarySearch(out, x); !ok {
+			out = slices.Insert(slices.Clip(out), i, x)
+		}
+	}
+	return out
+}
+
+// layOut turns the neighbours of each position into slots.
+func (p *pattern) layOut(columns [][]int32) {
+	total := 0
+	for _, c := range columns {
+		total += len(c)
+	}
+	p.start = make([]int32, p.n+1)
+	p.row = make([]int32, 0, total)
+	for k, c := range columns {
+		p.row = append(p.row, c...)
 		p.start[k+1] = int32(len(p.row))
 	}
+	p.schedule()
 }
 
 // schedule lists, for every pair of neighbours of each column, the slot their
 // new branch falls into.
 func (p *pattern) schedule() {
 	p.first = make([]int32, p.n+1)
+	for k := range p.n {
+		m := p.start[k+1] - p.start[k]
+		p.first[k+1] = p.first[k] + m*(m-1)/2
+	}
+	p.update = make([]int32, 0, p.first[p.n])
 	for k := range p.n {
 		s := p.row[p.start[k]:p.start[k+1]]
 		for i, a := range s {
@@ -63,26 +111,21 @@ func (p *pattern) schedule() {
 				p.update = append(p.update, p.start[a]+int32(j))
 			}
 		}
-		p.first[k+1] = int32(len(p.update))
 	}
 }
 
-// slot is where a branch between two nodes is stamped: -1 for a branch from a
-// node to itself, which carries nothing, and false if the pattern has no place.
-func (p *pattern) slot(a, b Node) (int32, bool) {
-	if a == b {
+// slot is where a branch between two positions is stamped: -1 for a branch from
+// a node to itself, which carries nothing, and false if there is no place.
+func (p *pattern) slot(x, y int32) (int32, bool) {
+	if x == y {
 		return -1, true
 	}
-	x, y := p.position(a), p.position(b)
 	if x > y {
 		x, y = y, x
 	}
 	i, ok := slices.BinarySearch(p.row[p.start[x]:p.start[x+1]], y)
 	return p.start[x] + int32(i), ok
 }
-
-// column is where the slot of a branch stands: the earlier of its nodes.
-func (p *pattern) column(a, b Node) int32 { return min(p.position(a), p.position(b)) }
 
 // position is a node's place in the order; earth's is after all.
 func (p *pattern) position(a Node) int32 {

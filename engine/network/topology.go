@@ -1,0 +1,58 @@
+package network
+
+import "fmt"
+
+// topology is how the branches of a network stand in a pattern. It is never
+// changed once made and is shared by all solvers of networks joined alike.
+type topology struct {
+	p      *pattern
+	places []place
+}
+
+// place is where a branch stands: the positions of its ends and its slot, -1
+// for a branch from a node to itself.
+type place struct {
+	from, to, slot int32
+}
+
+// lay finds the places of all branches, and the pairs of positions that the
+// pattern has no slot for.
+func lay(p *pattern, n *Network) (t *topology, missing [][2]int32) {
+	t = &topology{p: p, places: make([]place, len(n.Branches))}
+	for i := range n.Branches {
+		b := &n.Branches[i]
+		from, to := p.position(b.From), p.position(b.To)
+		slot, ok := p.slot(from, to)
+		if !ok {
+			missing = append(missing, [2]int32{min(from, to), max(from, to)})
+		}
+		t.places[i] = place{from, to, slot}
+	}
+	return t, missing
+}
+
+// fits reports whether the branches of n stand where those of t do.
+func (t *topology) fits(n *Network) bool {
+	if len(t.places) != len(n.Branches) {
+		return false
+	}
+	for i := range n.Branches {
+		b, at := &n.Branches[i], &t.places[i]
+		if t.p.position(b.From) != at.from || t.p.position(b.To) != at.to {
+			return false
+		}
+	}
+	return true
+}
+
+// check panics where a branch names a node that is not there.
+func (n *Network) check() {
+	for i := range n.Branches {
+		for _, v := range [...]Node{n.Branches[i].From, n.Branches[i].To} {
+			if v < Earth || int(v) >= len(n.Names) {
+				panic(fmt.Sprintf("network: branch %d %q is at node %d, expected %d to %d",
+					i, n.Branches[i].Name, v, Earth, len(n.Names)-1))
+			}
+		}
+	}
+}
