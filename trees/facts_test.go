@@ -18,7 +18,8 @@ func TestFactsAreAskedTheSameOnEveryPlant(t *testing.T) {
 	t.Parallel()
 	set, _ := embedded(t)
 	first := set.Plants["millrace-small"]
-	heat := map[string]string{"millrace-small": "controller", "millrace-large": "linked", "millrace-spur": "end-switches"}
+	heat := map[string]string{"millrace-small": "controller", "millrace-large": "linked", "millrace-spur": "end-switches",
+		"millrace-volt-free": "volt-free"}
 	for id, p := range set.Plants {
 		for i, f := range p.Facts {
 			if f.ID == "heat-call" && f.Is != heat[id] {
