@@ -1,0 +1,100 @@
+package plant
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"faultwalk/trees"
+)
+
+// Standing is how the plant stands for a reading: what is called, which
+// devices are off and which plugs are parted.
+type Standing struct {
+	Calls     map[string]bool
+	Off       map[string]bool
+	Unplugged []string
+	Lifted    []string // parts and cores whose ends are off
+}
+
+func (st Standing) key() string {
+	return fmt.Sprint(those(st.Calls), "|", those(st.Off), "|", st.Unplugged, "|", st.Lifted)
+}
+
+func those(m map[string]bool) string {
+	var out []string
+	for k, on := range m {
+		if on {
+			out = append(out, k)
+		}
+	}
+	sort.Strings(out)
+	return strings.Join(out, " ")
+}
+
+// stand brings the plant into a standing, from rest.
+func (s *Subject) stand(st Standing) *state {
+	key := st.key()
+	if known := s.settled[key]; known != nil {
+		if s.at != known {
+			s.load(known)
+		}
+		return known
+	}
+	s.part(s.m.parted(st))
+	copy(s.v, s.base)
+	s.at = nil
+	for c, on := range st.Calls {
+		if i, ok := s.m.varAt["call "+c]; ok && on {
+			s.v[i] = 1
+		}
+	}
+	for d, off := range st.Off {
+		if i, ok := s.m.varAt["device "+d+" on"]; ok && off {
+			s.v[i] = 0
+		}
+	}
+	s.settle()
+	return s.keep(key)
+}
+
+// parted lists the branches that plugs and lifted ends open.
+func (m *Model) parted(st Standing) []int {
+	var out []int
+	open := func(name string) {
+		if i, ok := m.branchAt[name]; ok {
+			out = append(out, i)
+		}
+	}
+	for _, id := range st.Unplugged {
+		plug := m.Plant.Plug(id)
+		if plug == nil {
+			continue
+		}
+		for _, t := range plugTerminals(m.Plant, plug) {
+			open(plug.Of + "@" + t)
+		}
+	}
+	for _, id := range st.Lifted {
+		if p := m.Plant.Part(id); p != nil {
+			for t := range p.Terminals {
+				open(id + "@" + t)
+			}
+			continue
+		}
+		open(id + "@from")
+		open(id + "@to")
+	}
+	sort.Ints(out)
+	return out
+}
+
+func plugTerminals(p *trees.Plant, plug *trees.Plug) []string {
+	if len(plug.Terminals) > 0 {
+		return plug.Terminals
+	}
+	if part := p.Part(plug.Of); part != nil {
+		return sortedKeys(part.Terminals)
+	}
+	return nil
+}

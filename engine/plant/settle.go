@@ -1,0 +1,133 @@
+package plant
+
+import "slices"
+
+// most is how many rounds a plant gets to come to rest before it is looked at
+// as one that never does.
+const most = 80
+
+// settle brings the plant to rest from the variables as they are. The visits of
+// a plant that goes round are kept.
+func (s *Subject) settle() {
+	for _, h := range s.locked {
+		s.v[h.at] = h.to
+	}
+	s.visits = nil
+	seen := 0
+	for range most {
+		s.solve()
+		if !s.step() {
+			return
+		}
+		if back := s.before(seen); back >= 0 {
+			s.round(back, seen)
+			return
+		}
+		s.remember(seen)
+		seen++
+		s.v, s.next = s.next, s.v
+	}
+	s.round(max(0, seen-8), seen)
+}
+
+// step works out what comes next from the solved network, and says whether
+// anything changes. A protection that acts acts alone.
+func (s *Subject) step() bool {
+	copy(s.next, s.v)
+	if s.protect() {
+		return true
+	}
+	for i := range s.m.rules {
+		r := &s.m.rules[i]
+		s.next[r.set] = r.to(s)
+	}
+	for _, h := range s.locked {
+		s.next[h.at] = h.to
+	}
+	return !slices.Equal(s.next, s.v)
+}
+
+// protect lets the worst overload act, if there is one.
+func (s *Subject) protect() bool {
+	worst, which := 1.0, -1
+	for i := range s.m.trips {
+		t := &s.m.trips[i]
+		if over := t.overload(s); over >= worst && s.canTrip(t) {
+			worst, which = over, i
+		}
+	}
+	if which < 0 {
+		return false
+	}
+	for _, i := range s.m.trips[which].set {
+		s.next[i] = s.m.trips[which].to
+	}
+	return true
+}
+
+func (s *Subject) canTrip(t *trip) bool {
+	for _, i := range t.set {
+		if s.v[i] != t.to && !s.isLocked(i) {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *Subject) isLocked(i int) bool {
+	for _, h := range s.locked {
+		if h.at == i {
+			return true
+		}
+	}
+	return false
+}
+
+// before finds the state that comes next among those seen.
+func (s *Subject) before(seen int) int {
+	for back := seen - 1; back >= 0; back-- {
+		if slices.Equal(s.trail[back], s.next) {
+			return back
+		}
+	}
+	return -1
+}
+
+func (s *Subject) remember(n int) {
+	if n == len(s.trail) {
+		s.trail = append(s.trail, make([]float64, len(s.v)))
+	}
+	copy(s.trail[n], s.v)
+}
+
+// round keeps the states from the one seen before to now.
+func (s *Subject) round(from, seen int) {
+	for _, v := range s.trail[from:seen] {
+		s.visits = append(s.visits, slices.Clone(v))
+	}
+	s.visits = append(s.visits, slices.Clone(s.v))
+}
+
+// swings says whether a formula differs between the states that an unsteady
+// plant goes through.
+func (s *Subject) swings(of func(*Subject) float64) bool {
+	if len(s.visits) == 0 {
+		return false
+	}
+	visits, now := s.visits, slices.Clone(s.v)
+	defer func() {
+		s.v, s.visits = now, visits
+		s.solve()
+	}()
+	first, differs := 0.0, false
+	for i, v := range visits {
+		copy(s.v, v)
+		s.solve()
+		x := of(s)
+		if i == 0 {
+			first = x
+		}
+		differs = differs || x != first
+	}
+	return differs
+}
