@@ -16,7 +16,7 @@ func (c *column[T]) find(f *factor[T], a, b Node) {
 		return
 	}
 	p, w := f.p, &c.flow
-	if len(w.push) != len(p.row) {
+	if len(w.push) != len(p.row) || len(w.volts) != p.n+1 {
 		w.start(p)
 	}
 	c.known, c.whole, c.a, c.b = true, false, a, b

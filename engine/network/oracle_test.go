@@ -79,6 +79,15 @@ func linesDC(n *Network) []line {
 // oracle solves the node equations as dense matrices by Gaussian elimination
 // with full precision: another method and other digits than the solver's.
 func oracle(nodes int, lines []line) []complex128 {
+	out := make([]complex128, nodes)
+	for i, v := range solved(admittances(nodes, lines)) {
+		out[i] = v.near()
+	}
+	return out
+}
+
+// admittances are the node equations, the currents in the last column.
+func admittances(nodes int, lines []line) [][]exact {
 	m := make([][]exact, nodes)
 	for i := range m {
 		m[i] = make([]exact, nodes+1)
@@ -89,11 +98,16 @@ func oracle(nodes int, lines []line) []complex128 {
 	for _, l := range lines {
 		stamp(m, l)
 	}
+	return m
+}
+
+func solved(m [][]exact) []exact {
 	reduce(m)
-	out := make([]complex128, nodes)
+	out := make([]exact, len(m))
 	for i := range out {
+		out[i] = newExact(0)
 		if !m[i][i].isZero() {
-			out[i] = div(m[i][nodes], m[i][i]).near()
+			out[i] = div(m[i][len(m)], m[i][i])
 		}
 	}
 	return out

@@ -17,7 +17,7 @@ type Solver struct {
 // names of n must stay as they are.
 func NewSolver(n *Network) *Solver {
 	n.check()
-	t, _ := lay(analyse(n), n)
+	t, _ := lay(analyse(n), n, nil)
 	s := &Solver{first: t}
 	s.start(t, n)
 	return s
@@ -31,7 +31,6 @@ func (s *Solver) Share(n *Network) *Solver {
 	if len(n.Names) != s.first.p.n {
 		return NewSolver(n)
 	}
-	n.check()
 	out := &Solver{first: s.first}
 	out.start(s.topology(n), n)
 	out.ac.expect(s.ac.movers)
@@ -43,7 +42,6 @@ func (s *Solver) Share(n *Network) *Solver {
 // new room: it allocates nothing where n is joined the same way, little where
 // branches were added or go elsewhere.
 func (s *Solver) Take(n *Network) {
-	n.check()
 	switch {
 	case len(n.Names) != s.first.p.n:
 		*s = *NewSolver(n)
@@ -61,9 +59,9 @@ func (s *Solver) topology(n *Network) *topology {
 	if s.first.fits(n) {
 		return s.first
 	}
-	t, missing := lay(s.first.p, n)
+	t, missing := lay(s.first.p, n, s.first)
 	if len(missing) > 0 {
-		t, _ = lay(s.first.p.with(missing), n)
+		t, _ = lay(s.first.p.with(missing), n, s.first)
 	}
 	return t
 }
@@ -83,7 +81,9 @@ func (s *Solver) values(n *Network) {
 	for i := range n.Branches {
 		b := &n.Branches[i]
 		s.ac.y[i], s.dc.y[i] = b.Y, b.G
-		s.Source(i, b.E, b.EDC)
+		if s.ac.e[i] != b.E || s.dc.e[i] != b.EDC {
+			s.Source(i, b.E, b.EDC)
+		}
 	}
 }
 

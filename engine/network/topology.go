@@ -16,19 +16,43 @@ type place struct {
 }
 
 // lay finds the places of all branches, and the pairs of positions that the
-// pattern has no slot for.
-func lay(p *pattern, n *Network) (t *topology, missing [][2]int32) {
+// pattern has no slot for. Where a branch stands as it does in like, which may
+// be nil, its slot is found without a search.
+func lay(p *pattern, n *Network, like *topology) (t *topology, missing [][2]int32) {
+	n.check()
 	t = &topology{p: p, places: make([]place, len(n.Branches))}
 	for i := range n.Branches {
-		b := &n.Branches[i]
-		from, to := p.position(b.From), p.position(b.To)
-		slot, ok := p.slot(from, to)
+		from, to := p.position(n.Branches[i].From), p.position(n.Branches[i].To)
+		slot, ok := like.slotIn(p, i, from, to)
+		if !ok {
+			slot, ok = p.slot(from, to)
+		}
 		if !ok {
 			missing = append(missing, [2]int32{min(from, to), max(from, to)})
 		}
 		t.places[i] = place{from, to, slot}
 	}
 	return t, missing
+}
+
+// slotIn is the slot of a branch in a wider pattern of the same order, from
+// where it stands in t: false if it stands elsewhere or its column was widened.
+func (t *topology) slotIn(p *pattern, branch int, from, to int32) (int32, bool) {
+	if t == nil || branch >= len(t.places) {
+		return 0, false
+	}
+	at := t.places[branch]
+	if at.from != from || at.to != to {
+		return 0, false
+	}
+	if at.slot < 0 {
+		return -1, true
+	}
+	k, q := min(from, to), t.p
+	if p.start[k+1]-p.start[k] != q.start[k+1]-q.start[k] {
+		return 0, false
+	}
+	return at.slot - q.start[k] + p.start[k], true
 }
 
 // fits reports whether the branches of n stand where those of t do.
