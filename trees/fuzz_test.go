@@ -19,6 +19,9 @@ func FuzzLoad(f *testing.F) {
 		folderName, _, _ := strings.Cut(path, "/")
 		f.Add(slices.Index(names, folderName), file.Data)
 	}
+	f.Add(slices.Index(names, "models"), []byte(valveModel))
+	f.Add(slices.Index(names, "signs"), []byte(someSigns))
+	f.Add(slices.Index(names, "levels"), []byte(someLevels))
 	f.Add(slices.Index(names, "checks"), []byte("- id: $a\n  of: {a: part}\n  look: ${a}\n"))
 	f.Add(slices.Index(names, "assemblies"), []byte("assembly: fuzz\nis: x\nof: {n: number}\npoints:\n"+
 		"  - {id: a, words: a}\n  - {id: b, words: b}\ncores:\n  - {id: c, words: x, from: a, to: b, length: $n}\n"))

@@ -40,11 +40,5 @@ func (s *scope) joint(of, at string) bool {
 	return l != nil && (at == "from" || at == "to" || at == l.From || at == l.To)
 }
 
-func (s *scope) link(id string) *trees.Link {
-	for _, l := range s.p.Links {
-		if l.ID == id && l.Kind != trees.LinkContact && l.Kind != trees.LinkLoad {
-			return l
-		}
-	}
-	return nil
-}
+// link finds a core, an earth core or a pole; nil if there is none.
+func (s *scope) link(id string) *trees.Link { return s.links[id] }

@@ -21,7 +21,7 @@ func (v *vetting) fault(f trees.ModelFault) {
 		}
 	}
 	for _, t := range append(append([]strict.Text{}, f.Only...), f.Except...) {
-		if !v.anyPlant(func(p *trees.Plant) bool { return (&scope{v: v, p: p}).link(t.Value) != nil }) {
+		if !v.links[t.Value] {
 			v.at(t.Pos, Unbindable, "the fault "+quoted(f.ID.Value)+" names the link "+quoted(t.Value)+", which is on no plant")
 		}
 	}
@@ -38,8 +38,11 @@ func (v *vetting) anyCause(name string, whole bool) bool {
 // changes looks up what the changes of a fault, of a model or an assembly, name
 // on a plant.
 func (v *vetting) changes(p *trees.Plant, f trees.ModelFault, ofModel bool) {
-	s := &scope{v: v, p: p}
+	s := v.scope(p)
 	for _, t := range f.Do {
+		if !v.afford(changeWork, t.Pos) {
+			return
+		}
 		c, err := trees.ParseChange(t.Value)
 		if err != nil {
 			continue

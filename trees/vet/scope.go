@@ -16,6 +16,28 @@ type scope struct {
 	p         *trees.Plant
 	model     *trees.Model
 	terminals map[string]bool
+	links     map[string]*trees.Link // cores, earth cores and poles
+}
+
+// scope gives where the names of a plant's formulas are looked up.
+func (v *vetting) scope(p *trees.Plant) *scope {
+	if v.here[p] == nil {
+		s := &scope{v: v, p: p, links: map[string]*trees.Link{}}
+		for _, l := range p.Links {
+			if slices.Contains(trees.LinkKinds, l.Kind) {
+				s.links[l.ID] = l
+			}
+		}
+		v.here[p] = s
+	}
+	return v.here[p]
+}
+
+// of gives where the names in a model are looked up.
+func (s *scope) of(m *trees.Model, terminals map[string]bool) *scope {
+	inner := *s
+	inner.model, inner.terminals = m, terminals
+	return &inner
 }
 
 type value = formula.Value[struct{}]
@@ -24,7 +46,7 @@ func typed(t formula.Type) value { return formula.Of(t, func(struct{}) float64 {
 
 // check compiles a formula and reports what is wrong with it on this plant.
 func (s *scope) check(t strict.Text, what string) {
-	if t.Value == "" {
+	if t.Value == "" || !s.v.afford(compileWork, t.Pos) {
 		return
 	}
 	f, errs := formula.Parse(t.Value)

@@ -9,7 +9,7 @@ import (
 
 // signs compiles the signs that can be looked for on a plant.
 func (v *vetting) signs(p *trees.Plant) {
-	s := &scope{v: v, p: p}
+	s := v.scope(p)
 	for _, sign := range v.set.Signs {
 		here := true
 		for _, c := range sign.Calls {
@@ -63,7 +63,7 @@ func (v *vetting) whens(p *trees.Plant, c *trees.BoundCheck) {
 	if len(v.set.Models) == 0 {
 		return
 	}
-	s := &scope{v: v, p: p}
+	s := v.scope(p)
 	for _, a := range c.Answers {
 		s.check(a.When, "when")
 	}

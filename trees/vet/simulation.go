@@ -55,7 +55,7 @@ func (v *vetting) modelled(p *trees.Plant, used map[string]bool) {
 	}
 	for kind, has := range terminals {
 		used[kind] = true
-		v.model(&scope{v: v, p: p, model: v.set.Models[kind], terminals: has})
+		v.model(v.scope(p).of(v.set.Models[kind], has))
 	}
 	for _, l := range p.Links {
 		if l.Kind != trees.LinkContact && l.Kind != trees.LinkLoad {
@@ -66,6 +66,9 @@ func (v *vetting) modelled(p *trees.Plant, used map[string]bool) {
 
 // part reports what a model needs of a part and that part does not give.
 func (v *vetting) part(p *trees.Plant, m *trees.Model, part *trees.Part) {
+	if !v.afford(partWork, part.Pos) {
+		return
+	}
 	given := map[string]bool{}
 	for id := range part.Values {
 		given[trees.FormulaName(id)] = true
@@ -82,11 +85,10 @@ func (v *vetting) part(p *trees.Plant, m *trees.Model, part *trees.Part) {
 			}
 		}
 	}
-	if part.Follows.Value == "" && follows(m) {
+	if part.Follows.Value == "" && v.follows[m] {
 		v.on(p, part.Pos, Missing, "the "+part.Kind+" "+quoted(part.ID)+" needs \"follows\", what drives it")
 	}
-	s := &scope{v: v, p: p}
-	s.check(part.Follows, "follows")
+	v.scope(p).check(part.Follows, "follows")
 }
 
 // ground is the node of a model that is true earth.

@@ -98,24 +98,15 @@ func leaves(source, itself string) (words []string, all bool) {
 	return words, all
 }
 
-// locked lists what faults make of a variable; those of assemblies name it with its part.
+// locked lists what faults make of a variable of a model; those of assemblies
+// name it with its part.
 func (v *vetting) locked(own []trees.ModelFault, name string) []string {
-	var words []string
-	each := func(f trees.ModelFault, is func(trees.Change) bool) {
-		for _, t := range f.Do {
-			if c, err := trees.ParseChange(t.Value); err == nil && is(c) {
+	words := slices.Clone(v.given["."+name])
+	for _, f := range own {
+		for _, c := range changesOf(f) {
+			if c.Thing == "" && c.Name == name {
 				words = append(words, c.To)
 			}
-		}
-	}
-	for _, f := range own {
-		each(f, func(c trees.Change) bool { return c.Thing == "" && c.Name == name })
-	}
-	for _, p := range v.plants {
-		for _, f := range p.Faults {
-			each(f, func(c trees.Change) bool {
-				return c.Thing == "" && len(c.Name) > len(name) && c.Name[len(c.Name)-len(name)-1:] == "."+name
-			})
 		}
 	}
 	return words
@@ -123,21 +114,15 @@ func (v *vetting) locked(own []trees.ModelFault, name string) []string {
 
 // settingWords lists what a setting may be: right, or what a fault makes of it.
 func (v *vetting) settingWords(id string) []string {
-	words := []string{"right"}
-	add := func(faults []trees.ModelFault) {
-		for _, f := range faults {
-			for _, t := range f.Do {
-				if c, err := trees.ParseChange(t.Value); err == nil && c.Thing == "setting" && c.Of == id {
-					words = append(words, c.To)
-				}
-			}
+	return append([]string{"right"}, v.given["setting "+id]...)
+}
+
+func changesOf(f trees.ModelFault) []trees.Change {
+	var all []trees.Change
+	for _, t := range f.Do {
+		if c, err := trees.ParseChange(t.Value); err == nil {
+			all = append(all, c)
 		}
 	}
-	for _, m := range v.set.Models {
-		add(m.Faults)
-	}
-	for _, p := range v.plants {
-		add(p.Faults)
-	}
-	return words
+	return all
 }

@@ -40,6 +40,7 @@ func Vet(set *trees.Set, kit measurements.Kit, progress func(done, total int)) R
 	}
 	v := newVetting(whole, kit)
 	v.compose()
+	v.gather()
 	v.graphs(progress)
 	v.fates()
 	v.safetyData()
@@ -82,8 +83,12 @@ type vetting struct {
 	readied map[string]prove.Set
 	spreads map[string][]*trees.Expectation
 
-	spoken   map[string]phrases // of each plant's points
-	branches map[fateKey]*fate  // whether anything leads to a branch, or a condition can hold
+	spoken   map[string]phrases      // of each plant's points
+	branches map[fateKey]*fate       // whether anything leads to a branch, or a condition can hold
+	links    map[string]bool         // cores, earth cores and poles of every plant
+	here     map[*trees.Plant]*scope // where the names of a plant's formulas are looked up
+	follows  map[*trees.Model]bool   // whether a model asks what drives its parts
+	given    map[string][]string     // words that faults give, to settings and to variables named with their part
 	used     usage
 	unbound  int // graphs that could not be bound
 	graphsN  int
@@ -93,7 +98,8 @@ type vetting struct {
 func newVetting(set *trees.Set, kit measurements.Kit) *vetting {
 	v := &vetting{set: set, kit: kit, most: maxWork, found: newFound(), doubts: newFound(), prover: prove.New(), edges: trees.Edges{},
 		proofs: map[string]*proof{}, readied: map[string]prove.Set{}, spreads: map[string][]*trees.Expectation{},
-		spoken: map[string]phrases{}, branches: map[fateKey]*fate{}, used: newUsage(), own: map[string]bool{}}
+		spoken: map[string]phrases{}, branches: map[fateKey]*fate{}, used: newUsage(), own: map[string]bool{},
+		links: map[string]bool{}, here: map[*trees.Plant]*scope{}, follows: map[*trees.Model]bool{}, given: map[string][]string{}}
 	if n := len(set.Layers); n > 0 {
 		for file := range set.Layers[n-1].Files {
 			v.own[path.Join(set.Layers[n-1].Name, file)] = true

@@ -26,3 +26,20 @@ func TestProofsEndAtALimitThatIsSaid(t *testing.T) {
 		t.Errorf("%d runs were made all the same", v.work)
 	}
 }
+
+func TestTheSimulationIsLookedAtWithinTheSameLimit(t *testing.T) {
+	t.Parallel()
+	set, problems := trees.Embedded()
+	if len(problems) > 0 {
+		t.Fatal(problems.Format(0))
+	}
+	v := newVetting(set, measurements.DefaultKit())
+	v.compose()
+	v.gather()
+	v.most = 10_000
+	v.simulation()
+	r := v.report()
+	if len(r.Problems) != 1 || r.Problems[0].Kind != TooMuch || v.work > v.most+compileWork {
+		t.Errorf("%d units of work of %d:\n%s", v.work, v.most, r.Text(5))
+	}
+}
