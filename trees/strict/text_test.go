@@ -186,3 +186,13 @@ func Example() {
 	// step.yaml:2:6: found the text "ten", expected a number for "for"
 	// step.yaml:3:1: unexpected key "fro" in a step; expected one of "for", "id"; did you mean "for"?
 }
+
+func TestAPlaceInAReplacedTextIsWhereItBegins(t *testing.T) {
+	t.Parallel()
+	s := Parse("f.yaml", []byte("a: two words\n"), Limits{})
+	text := s.Root.Map("a thing").Text("a")
+	text.Value = "many more words than there were"
+	if got := text.AtOffset(20); got != text.Pos {
+		t.Errorf("the place is %v; expected %v", got, text.Pos)
+	}
+}
