@@ -170,9 +170,6 @@ func (b *builder) changes(f *Fault, c trees.Change, at place) error {
 // force gives a branch an admittance whatever its model says. The emf stays.
 func force(i int, a admittance) change {
 	return func(s *Subject, net *network.Network) {
-		if s.forced == nil {
-			s.forced = map[int]admittance{}
-		}
 		s.forced[i] = a
 		net.Branches[i].Y, net.Branches[i].G = a.y, a.g
 	}

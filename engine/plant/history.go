@@ -37,10 +37,11 @@ func (s *Subject) release() {
 	}
 }
 
-// wait lets the slow rules run until they change nothing.
+// wait lets the slow rules run until they change nothing. On a plant that goes
+// round they read the state it is in just then.
 func (s *Subject) wait() {
 	for range slowest {
-		if len(s.visits) > 0 || !s.creep() {
+		if !s.creep() {
 			return
 		}
 		s.settle()

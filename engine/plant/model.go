@@ -2,6 +2,8 @@ package plant
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"sync"
 
 	"faultwalk/engine/network"
@@ -42,6 +44,10 @@ type Model struct {
 	formulas  map[string]compiled
 	lock      sync.Mutex
 	problems  strict.Problems
+	nominal   []float64 // the values, none drawn
+	// commissioned is the healthy plant at rest on its first day: where the
+	// history of every fault begins.
+	commissioned []float64
 	nominalOf []admittance
 }
 
@@ -104,13 +110,17 @@ func Compile(set *trees.Set, p *trees.Plant) (*Model, strict.Problems) {
 		return nil, m.problems.Sorted()
 	}
 	m.prepare()
+	if len(m.problems) > 0 {
+		return nil, m.problems.Sorted()
+	}
 	return m, nil
 }
 
 // prepare makes what every subject shares: the pattern of the network and the
 // admittances of the branches that no state changes.
 func (m *Model) prepare() {
-	probe := &Subject{m: m, v: m.firsts(), values: m.nominalValues()}
+	m.nominal = m.nominalValues()
+	probe := &Subject{m: m, v: m.firsts(), values: m.nominal}
 	probe.words()
 	m.nominalOf = make([]admittance, len(m.branches))
 	for i := range m.branches {
@@ -123,6 +133,20 @@ func (m *Model) prepare() {
 		m.net.Branches[i].Y, m.net.Branches[i].G = m.nominalOf[i].y, m.nominalOf[i].g
 	}
 	m.solver = network.NewSolver(m.net)
+	m.commission()
+}
+
+// commission settles the healthy plant. One that does not come to rest, or
+// trips, is refused.
+func (m *Model) commission() {
+	s := m.New(nil, nil)
+	if len(s.visits) > 0 {
+		m.problem(m.set.Plants[m.Plant.ID].Pos, "the plant %q never comes to rest although it is healthy: %s go on changing; expected rules with hysteresis", m.Plant.ID, strings.Join(s.moving(), ", "))
+	}
+	copy(s.v, m.firsts())
+	s.release()
+	s.settle()
+	m.commissioned = slices.Clone(s.v)
 }
 
 func (m *Model) firsts() []float64 {

@@ -131,3 +131,16 @@ func (s *Subject) swings(of func(*Subject) float64) bool {
 	}
 	return differs
 }
+
+// moving names the variables that an unsteady plant goes on changing.
+func (s *Subject) moving() (names []string) {
+	for i, v := range s.m.vars {
+		for _, visit := range s.visits {
+			if visit[i] != s.visits[0][i] {
+				names = append(names, v.name)
+				break
+			}
+		}
+	}
+	return names
+}

@@ -16,7 +16,6 @@ type Subject struct {
 	forced map[int]admittance
 	locked []held
 	starts []held
-	extra  []network.Branch // branches a fault adds
 
 	net    *network.Network
 	solver *network.Solver
@@ -55,23 +54,36 @@ type state struct {
 
 // New makes a subject: a fault in it, or nil; parts and supply as drawn, or nominal.
 func (m *Model) New(f *Fault, d *Draw) *Subject {
-	s := &Subject{m: m, fault: f, v: m.firsts(), next: make([]float64, len(m.vars)), settled: map[string]*state{}, values: m.nominalValues()}
-	net := &network.Network{Names: m.net.Names, Branches: append([]network.Branch(nil), m.net.Branches...)}
+	s := &Subject{m: m, v: m.firsts(), next: make([]float64, len(m.vars)), settled: map[string]*state{}, forced: map[int]admittance{},
+		net: &network.Network{Names: m.net.Names}, solver: m.solver.Share(m.net)}
+	s.Be(f, d)
+	return s
+}
+
+// Be makes the subject another one in the room it has: New without its cost.
+func (s *Subject) Be(f *Fault, d *Draw) {
+	m := s.m
+	if m.commissioned != nil {
+		copy(s.v, m.commissioned)
+	} else {
+		copy(s.v, m.firsts())
+	}
+	clear(s.settled)
+	clear(s.forced)
+	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.acts = f, s.locked[:0], s.starts[:0], nil, nil, nil, ""
+	s.net.Branches = append(s.net.Branches[:0], m.net.Branches...)
+	s.values, s.factor = m.nominal, nil
 	if d != nil {
-		d.apply(s, net)
+		d.apply(s, s.net)
 	}
 	if f != nil {
 		for _, c := range f.changes {
-			c(s, net)
+			c(s, s.net)
 		}
 	}
-	s.net, s.solver = net, m.solver.Share(net)
+	s.solver.Take(s.net)
 	s.meter = s.solver
-	for i, a := range s.forced {
-		s.solver.Set(i, a.y, a.g)
-	}
 	s.history()
-	return s
 }
 
 func (s *Subject) words() { s.meter = nothing{} }

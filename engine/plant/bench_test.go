@@ -1,0 +1,59 @@
+package plant_test
+
+import (
+	"testing"
+
+	"faultwalk/engine/plant"
+	"faultwalk/trees"
+)
+
+func models(tb testing.TB) []*plant.Model {
+	tb.Helper()
+	set, err := trees.Embedded()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var out []*plant.Model
+	for _, id := range []string{"millrace-small", "millrace-large", "millrace-spur", "millrace-volt-free"} {
+		p, problems := set.Compose(id)
+		if len(problems) > 0 {
+			tb.Fatal(problems.Format(5))
+		}
+		m, problems := plant.Compile(set, p)
+		if len(problems) > 0 {
+			tb.Fatal(problems.Format(20))
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// BenchmarkEveryFaultSettled makes every plant with every fault and lets it live
+// through its history.
+func BenchmarkEveryFaultSettled(b *testing.B) {
+	all := models(b)
+	n := 0
+	for b.Loop() {
+		n = 0
+		for _, m := range all {
+			s := m.New(nil, nil)
+			for _, f := range m.Faults() {
+				s.Be(f, nil)
+				n++
+			}
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*n), "µs/fault")
+	b.ReportMetric(float64(n), "faults")
+}
+
+func BenchmarkCompile(b *testing.B) {
+	set, err := trees.Embedded()
+	if err != nil {
+		b.Fatal(err)
+	}
+	p, _ := set.Compose("millrace-large")
+	for b.Loop() {
+		plant.Compile(set, p)
+	}
+}
