@@ -49,7 +49,7 @@ func TestLoopOverNetworksIsEachOfThemToNgspice(t *testing.T) {
 		t.Fatalf("%d networks came back, want %d", len(got), len(list))
 	}
 	for i, n := range list {
-		got[i].hold(t, fmt.Sprintf("network %d", i), n)
+		against(t, fmt.Sprintf("network %d", i), got[i], n)
 	}
 }
 

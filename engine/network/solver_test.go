@@ -3,45 +3,52 @@ package network
 import (
 	"fmt"
 	"math"
-	"math/cmplx"
 	"math/rand/v2"
 	"testing"
+
+	"faultwalk/engine/network/oracle"
 )
 
-// largest is the largest voltage, at least one microvolt.
-func largest(volts []complex128) float64 {
-	m := 1e-6
-	for _, v := range volts {
-		m = max(m, cmplx.Abs(v))
-	}
-	return m
-}
-
-// same reports whether got is within 1e-6 of want, 1 µV, or 1e-7 of the
-// network's largest voltage.
-func same(got, want complex128, most float64) bool {
-	d := cmplx.Abs(got - want)
-	return d <= 1e-6*cmplx.Abs(want) || d <= 1e-6 || d <= 1e-7*most
-}
-
-// sharp is the oracle's judgement: within 1e-11 of the largest voltage, or a
-// tenth of a nanovolt.
-func sharp(t *testing.T, what string, want []complex128, got func(Node) complex128) {
+// sharp holds the volts of a solver against the oracle.
+func sharp(t *testing.T, what string, want []complex128, got func(int) complex128) {
 	t.Helper()
-	most := largest(want)
-	for i, w := range want {
-		if g := got(Node(i)); !(cmplx.Abs(g-w) <= 1e-10+1e-11*most) {
-			t.Errorf("%s node %d: got %v, want %v", what, i, g, w)
-		}
+	if err := oracle.Sharp(want, got); err != nil {
+		t.Errorf("%s: %v", what, err)
 	}
 }
 
-// judged holds both networks of a solver against the oracle.
-func judged(t *testing.T, what string, n *Network, s *Solver) {
+// judged holds both networks of a solver, or of a view, against the oracle.
+func judged(t *testing.T, what string, n *Network, s solved) {
 	t.Helper()
-	sharp(t, what+" ac", oracle(len(n.Names), linesAC(n)), s.AC)
-	sharp(t, what+" dc", oracle(len(n.Names), linesDC(n)),
-		func(v Node) complex128 { return complex(s.DC(v), 0) })
+	sharp(t, what+" ac", oracle.Solve(len(n.Names), linesAC(n)), phasors(s))
+	sharp(t, what+" dc", oracle.Solve(len(n.Names), linesDC(n)), directs(s))
+}
+
+// solved is a solver or a view.
+type solved interface {
+	AC(Node) complex128
+	DC(Node) float64
+}
+
+func phasors(s solved) func(int) complex128 { return func(v int) complex128 { return s.AC(Node(v)) } }
+func directs(s solved) func(int) complex128 {
+	return func(v int) complex128 { return complex(s.DC(Node(v)), 0) }
+}
+
+func linesAC(n *Network) []oracle.Line {
+	var out []oracle.Line
+	for _, b := range n.Branches {
+		out = append(out, oracle.Line{From: int(b.From), To: int(b.To), Y: b.Y, E: b.E})
+	}
+	return out
+}
+
+func linesDC(n *Network) []oracle.Line {
+	var out []oracle.Line
+	for _, b := range n.Branches {
+		out = append(out, oracle.Line{From: int(b.From), To: int(b.To), Y: complex(b.G, 0), E: complex(b.EDC, 0)})
+	}
+	return out
 }
 
 func TestRandomNetworksAgreeWithHighPrecision(t *testing.T) {
@@ -65,7 +72,7 @@ func TestGigohmBehindTenMilliohmsKeepsItsDigits(t *testing.T) {
 	ohms(n, "leak", c, Earth, 1e9)
 	s := NewSolver(n)
 	s.Solve()
-	for i, w := range oracle(3, linesDC(n)) {
+	for i, w := range oracle.Solve(3, linesDC(n)) {
 		if d := math.Abs(s.DC(Node(i)) - real(w)); d > 1e-15*240 {
 			t.Errorf("node %d is %.17g, want %.17g", i, s.DC(Node(i)), real(w))
 		}
