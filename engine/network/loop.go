@@ -138,23 +138,23 @@ func (l *loop) become(n *Network, changed func(int)) {
 func (l *loop) alter(i int) {
 	b, f := l.branches[i], l.forms[i]
 	if l.live[i] {
-		l.line("alter v%d dc = %.17g", i, b.EDC)
-		l.line("alter v%d acmag = %.17g", i, amplitude(b.E))
-		l.line("alter v%d acphase = %.17g", i, degrees(b.E))
+		l.line("alter v%d dc = %g", i, b.EDC)
+		l.line("alter v%d acmag = %g", i, amplitude(b.E))
+		l.line("alter v%d acphase = %g", i, degrees(b.E))
 	}
 	v := f.values(b.Y, b.G, l.frequency)
 	if f != capacitor {
-		l.line("alter r%d = %.17g", i, v.ohmsDC)
+		l.line("alter r%d = %g", i, v.ohmsDC)
 		l.apart[i] = l.apart[i] || v.ohmsAC != v.ohmsDC
 	}
 	if f != capacitor && l.apart[i] {
-		l.line("alter @r%d[ac] = %.17g", i, v.ohmsAC)
+		l.line("alter @r%d[ac] = %g", i, v.ohmsAC)
 	}
 	if f == capacitor || f == parallel || f == series || f == blocked {
-		l.line("alter c%d = %.17g", i, v.farads)
+		l.line("alter c%d = %g", i, v.farads)
 	}
 	if f == coil || f == blocked {
-		l.line("alter l%d = %.17g", i, v.henries)
+		l.line("alter l%d = %g", i, v.henries)
 	}
 }
 

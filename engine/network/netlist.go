@@ -83,7 +83,7 @@ func (d *deck) elements(i int, b *Branch, f form, v values, live bool) {
 	from, to := d.node(b.From), d.node(b.To)
 	if live {
 		inner := fmt.Sprintf("e%d", i)
-		d.line("V%d %s %s DC %.17g AC %.17g %.17g", i, from, inner, b.EDC, amplitude(b.E), degrees(b.E))
+		d.line("V%d %s %s DC %g AC %g %g", i, from, inner, b.EDC, amplitude(b.E), degrees(b.E))
 		from = inner
 	}
 	x, y := fmt.Sprintf("x%d", i), fmt.Sprintf("y%d", i)
@@ -91,29 +91,29 @@ func (d *deck) elements(i int, b *Branch, f form, v values, live bool) {
 	case resistor:
 		d.resistor(i, from, to, v)
 	case capacitor:
-		d.line("C%d %s %s %.17g", i, from, to, v.farads)
+		d.line("C%d %s %s %g", i, from, to, v.farads)
 	case parallel:
 		d.resistor(i, from, to, v)
-		d.line("C%d %s %s %.17g", i, from, to, v.farads)
+		d.line("C%d %s %s %g", i, from, to, v.farads)
 	case series:
 		d.resistor(i, from, x, v)
-		d.line("C%d %s %s %.17g", i, x, to, v.farads)
+		d.line("C%d %s %s %g", i, x, to, v.farads)
 	case coil:
 		d.resistor(i, from, x, v)
-		d.line("L%d %s %s %.17g", i, x, to, v.henries)
+		d.line("L%d %s %s %g", i, x, to, v.henries)
 	case blocked:
 		d.resistor(i, from, x, v)
-		d.line("C%d %s %s %.17g", i, x, y, v.farads)
-		d.line("L%d %s %s %.17g", i, y, to, v.henries)
+		d.line("C%d %s %s %g", i, x, y, v.farads)
+		d.line("L%d %s %s %g", i, y, to, v.henries)
 	}
 }
 
 func (d *deck) resistor(i int, from, to string, v values) {
 	if v.ohmsDC == v.ohmsAC {
-		d.line("R%d %s %s %.17g", i, from, to, v.ohmsDC)
+		d.line("R%d %s %s %g", i, from, to, v.ohmsDC)
 		return
 	}
-	d.line("R%d %s %s %.17g ac=%.17g", i, from, to, v.ohmsDC, v.ohmsAC)
+	d.line("R%d %s %s %g ac=%g", i, from, to, v.ohmsDC, v.ohmsAC)
 }
 
 func amplitude(e complex128) float64 { return math.Hypot(real(e), imag(e)) }
