@@ -115,6 +115,10 @@ func (s *Subject) solve() {
 		}
 		b := &s.m.branches[i]
 		if a, ok := s.forced[i]; ok {
+			// A burnt contact still opens, and a burnt pole still parts.
+			if b.closed != nil && b.closed(s) == 0 {
+				a = admittance{}
+			}
 			s.solver.Set(i, a.y, a.g)
 		} else {
 			a := b.admittance(s, s.factorOf(i))
