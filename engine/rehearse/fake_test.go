@@ -49,6 +49,13 @@ type fakeSubject struct {
 	acts map[string]bool
 }
 
+func (s *fakeSubject) be(f *fault, _ *uint64) {
+	s.id = ""
+	if f != nil {
+		s.id = f.id
+	}
+}
+
 func (s *fakeSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
 	r, ok := s.m.answers[s.id][c.ID]
 	if !ok {

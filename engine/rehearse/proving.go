@@ -57,6 +57,10 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 	w.at = w.ground.spot(world)
 }
 
+// touched is the least, in V through a body of 2 kΩ, at which a tester of 300 kΩ
+// could read more than nothing.
+const touched = safety.FoundAbove * 2 / 300
+
 // prove looks at what a proof meets, once for each fault and way.
 func (w *walker) prove(p proof) found {
 	key := p.key
@@ -69,7 +73,7 @@ func (w *walker) prove(p proof) found {
 	off := w.really(p.off)
 	f := found{lines: map[string]float64{}}
 	f.worst, f.at = w.sub.touch(p.box, off, p.calls)
-	if f.worst > safety.FoundAbove {
+	if f.worst > touched {
 		for _, line := range safety.Form(w.bench.plant, p.box) {
 			if line.Kind != safety.Volts {
 				continue

@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"faultwalk/engine/plant"
 	"faultwalk/engine/safety"
 	"faultwalk/measurements"
 	"faultwalk/trees"
@@ -15,6 +16,7 @@ type model interface {
 
 // subject is a plant with one fault in it. It is used by one goroutine.
 type subject interface {
+	be(f *fault, draw *uint64) // another one, in the room it has
 	answer(c *trees.BoundCheck, specs []measurements.ModeSpec, s standing) (answered, error)
 	act(act string) error
 	shows(sign *trees.Sign) bool
@@ -46,5 +48,5 @@ type fault struct {
 	is        func(cause string) bool    // a cause that names it
 	ends      func(referral string) bool // a referral that is its right end
 	hidden    string                     // why it shows no sign
-	of        any                        // the simulation's own
+	of        *plant.Fault
 }

@@ -7,56 +7,89 @@ import (
 	"faultwalk/trees"
 )
 
-// Run rehearses trees: what the plants' models say is walked against what the
-// trees say.
+// Run rehearses the trees of a set on its plants, simulated.
 func Run(set *trees.Set, o Options) (*Report, error) {
-	return run(set, o, func(set *trees.Set, p *trees.Plant) (model, error) {
-		m, problems := plant.Compile(set, p)
-		if err := problems.Err(); err != nil {
-			return nil, err
-		}
-		return &simulated{m: m}, nil
-	}, set.Signs)
+	whole, problems := set.Whole()
+	if err := problems.Err(); err != nil {
+		return nil, err
+	}
+	return run(whole, o, compiled, whole.Signs)
 }
 
-type simulated struct{ m *plant.Model }
+// compiled is the real model of a plant.
+func compiled(set *trees.Set, p *trees.Plant) (model, error) {
+	m, problems := plant.Compile(set, p)
+	if err := problems.Err(); err != nil {
+		return nil, err
+	}
+	return simulated{m}, nil
+}
 
-func (m *simulated) faults() []*fault           { return faultsOf(m.m.Faults()) }
-func (m *simulated) sweep(seed uint64) []*fault { return faultsOf(m.m.Sweep(seed)) }
+// simulated fits the plant's model to what a rehearsal asks of it.
+type simulated struct{ model *plant.Model }
 
-func faultsOf(all []*plant.Fault) (out []*fault) {
-	for _, f := range all {
+func (m simulated) faults() []*fault {
+	var out []*fault
+	for _, f := range m.model.Faults() {
 		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: f.Is, ends: f.Ends, hidden: f.Hidden, of: f})
 	}
 	return out
 }
 
-func (m *simulated) subject(f *fault, draw *uint64) subject {
-	var d *plant.Draw
-	if draw != nil {
-		d = m.m.Draw(*draw)
+// sweep gives the faults that nobody wrote.
+func (m simulated) sweep(seed uint64) []*fault {
+	var out []*fault
+	for _, f := range m.model.Sweep(seed) {
+		is, ends := m.swept(f.On)
+		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: is, ends: ends, of: f})
 	}
-	if f == nil {
-		return &stood{m.m.New(nil, d)}
-	}
-	return &stood{m.m.New(f.of.(*plant.Fault), d)}
+	return out
 }
 
-type stood struct{ s *plant.Subject }
+func (m simulated) subject(f *fault, draw *uint64) subject {
+	return &simulatedSubject{m.model.New(m.of(f, draw)), m}
+}
 
-func (s *stood) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
-	r, err := s.s.Answer(c, plant.How{Specs: specs, Off: st.off, Unplugged: st.unplugged})
+func (m simulated) of(f *fault, draw *uint64) (of *plant.Fault, d *plant.Draw) {
+	if f != nil {
+		of = f.of
+	}
+	if draw != nil {
+		d = m.model.Draw(*draw)
+	}
+	return of, d
+}
+
+type simulatedSubject struct {
+	*plant.Subject
+	simulated
+}
+
+func (s *simulatedSubject) be(f *fault, draw *uint64) { s.Be(s.of(f, draw)) }
+
+func (s *simulatedSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
+	r, err := s.Answer(c, plant.How{Specs: specs, Off: st.off, Unplugged: st.unplugged})
 	return answered{values: r.Values, answer: r.Answer, moving: r.Moving, moved: r.Moved, lifted: r.LiftsTo}, err
 }
-func (s *stood) act(act string) error        { return s.s.Act(act) }
-func (s *stood) shows(sign *trees.Sign) bool { return s.s.Shows(sign) }
-func (s *stood) touch(enclosure string, off, calls map[string]bool) (float64, string) {
-	return s.s.Touch(enclosure, off, calls)
+
+func (s *simulatedSubject) act(act string) error        { return s.Act(act) }
+func (s *simulatedSubject) shows(sign *trees.Sign) bool { return s.Shows(sign) }
+
+func (s *simulatedSubject) touch(box string, off, calls map[string]bool) (float64, string) {
+	return s.Touch(box, off, calls)
 }
-func (s *stood) volts(line safety.FormField, off, calls map[string]bool) float64 {
-	ohms := 300e3
-	if line.Mode == "two-pole loaded" {
-		ohms = 7e3
+
+// testerOhms is the input of a two-pole tester with its load button not
+// pressed, as in the default kit.
+const testerOhms = 300e3
+
+func (s *simulatedSubject) volts(line safety.FormField, off, calls map[string]bool) float64 {
+	ohms := testerOhms
+	if measurements.Mode(line.Mode).Loads() {
+		ohms = loadedOhms
 	}
-	return s.s.Between(line.From, line.To, ohms, plant.Standing{Calls: calls, Off: off})
+	return s.Between(line.From, line.To, ohms, plant.Standing{Calls: calls, Off: off})
 }
+
+// loadedOhms is the same with the button pressed.
+const loadedOhms = 10e3

@@ -128,7 +128,11 @@ func (w *walker) put(f *fault, seed uint64, draw int) {
 		own := drawn(seed, w.bench.plant.ID, f.id, draw)
 		with, w.noise = &own, rand.New(rand.NewPCG(own, seed))
 	}
-	w.sub = w.bench.model.subject(f, with)
+	if w.sub == nil {
+		w.sub = w.bench.model.subject(f, with)
+	} else {
+		w.sub.be(f, with)
+	}
 	w.known, w.proved = map[string]answered{}, map[string]found{}
 }
 
