@@ -95,15 +95,20 @@ func writeReport(w World, r vet.Report, asJSON bool) error {
 	return err
 }
 
-// progress counts the graphs on one line of a terminal and wipes it at the
-// end; anywhere else it is nil.
+// progress counts the graphs on one line of a terminal.
 func progress(to io.Writer, env func(string) string) func(done, total int) {
+	return progressOf(to, env, "proving")
+}
+
+// progressOf counts on one line of a terminal what is being done and wipes it at
+// the end; anywhere else it is nil.
+func progressOf(to io.Writer, env func(string) string, doing string) func(done, total int) {
 	f, ok := to.(*os.File)
 	if !ok || !term.IsTerminal(int(f.Fd())) || env("TERM") == "dumb" {
 		return nil
 	}
 	return func(done, total int) {
-		line := fmt.Sprintf("proving %d of %d", done+1, total)
+		line := fmt.Sprintf("%s %d of %d", doing, done+1, total)
 		if done == total {
 			line = fmt.Sprintf("%*s\r", len(line), "")
 		}
