@@ -3,6 +3,7 @@ package trees
 import (
 	"strings"
 
+	"faultwalk/trees/spelling"
 	"faultwalk/trees/strict"
 )
 
@@ -33,6 +34,30 @@ func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
 		return nil, b.problems.Sorted()
 	}
 	return b.graph, nil
+}
+
+// BindCheck puts one check onto a plant by its instance text: "driven at
+// limit-out calling hot-water". What is wrong with it is reported at no place of
+// a file, as nobody wrote it in one.
+func (s *Set) BindCheck(id string, plant *Plant) (*BoundCheck, strict.Problems) {
+	s, problems := s.Whole()
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	b := newBinder(s, &Symptom{}, plant)
+	ref, err := ParseRef(id)
+	c := s.Checks[ref.Name]
+	switch {
+	case err != nil:
+		b.problem(strict.Pos{}, "%s", err)
+	case c == nil:
+		b.problem(strict.Pos{}, "there is no check %q%s", clip(ref.Name), spelling.DidYouMean(ref.Name, keys(s.Checks)))
+	default:
+		if a, ok := b.args(ref, c.Of, strict.Pos{}); ok {
+			return b.bindCheck(ref, c, a, strict.Pos{}), b.problems
+		}
+	}
+	return nil, b.problems
 }
 
 // enter binds the step of that name once and says where it really begins.

@@ -55,3 +55,22 @@ func (b *branch) emf(s *Subject) (ac complex128, dc float64) {
 	}
 	return ac, dc
 }
+
+// admittance is a branch in siemens, at mains frequency and at dc.
+type admittance struct {
+	y complex128
+	g float64
+}
+
+// Ohms of what joins things. Common practice, no source.
+const (
+	jointOhms    = 0.001 // a terminal, a part on its point
+	endOhms      = 0.01  // a core's end under its screw
+	poleOhms     = 0.01  // a closed pole of a breaker or an isolator
+	airOhms      = 10e9  // anything to earth, through what holds it
+	coreOhmMetre = 0.0195
+)
+
+// pairFarads is the capacitance of two cores side by side in a flat or a flex,
+// F per m: PVC cores come to 60 to 110 pF/m by π·ε0·εr / arcosh(D/d).
+const pairFarads = 90e-12

@@ -126,6 +126,6 @@ Without a command it starts a callout and asks everything.`,
 		return usage("%v; see %s --help", err, c.CommandPath())
 	})
 	o.bind(root)
-	root.AddCommand(newCallout(w), newResume(w), newJobs(w), newForget(w), newSheet(w), newVet(w), newRehearse(w), newExpect(), newSettings(w))
+	root.AddCommand(newCallout(w), newResume(w), newJobs(w), newForget(w), newSheet(w), newVet(w), newRehearse(w), newProbe(w), newNetlist(w), newExpect(), newSettings(w))
 	return root
 }

@@ -1,0 +1,129 @@
+package plant
+
+import (
+	"fmt"
+	"strings"
+
+	"faultwalk/engine/network"
+	"faultwalk/trees"
+	"faultwalk/trees/formula"
+	"faultwalk/trees/strict"
+)
+
+// change compiles one change of a fault.
+func (b *builder) change(f *Fault, pos strict.Pos, text string, at place) {
+	c, err := trees.ParseChange(text)
+	if err == nil {
+		err = b.changes(f, c, at)
+	}
+	if err != nil {
+		b.problem(pos, "the fault %q: %s", f.ID, err)
+	}
+}
+
+func (b *builder) changes(f *Fault, c trees.Change, at place) error {
+	switch c.Verb {
+	case "lock", "start":
+		return b.hold(f, c, at)
+	case "open", "ohms":
+		i, err := b.branchOf(c.Name, at)
+		if err != nil {
+			return err
+		}
+		a := admittance{}
+		if c.Verb == "ohms" && c.Ohms > 0 {
+			a = admittance{complex(1/c.Ohms, 0), 1 / c.Ohms}
+		}
+		f.Electrical = true
+		f.changes = append(f.changes, force(i, a))
+	case "add":
+		return b.more(f, c, at)
+	case "land":
+		return b.land(f, c)
+	}
+	return nil
+}
+
+// force gives a branch an admittance whatever its model says. The emf stays.
+func force(i int, a admittance) change {
+	return func(s *Subject, net *network.Network) {
+		s.forced[i] = a
+		net.Branches[i].Y, net.Branches[i].G = a.y, a.g
+	}
+}
+
+func (b *builder) hold(f *Fault, c trees.Change, at place) error {
+	name := c.Name
+	switch {
+	case c.Thing == "setting":
+		name = "setting " + c.Of
+	case c.Thing != "":
+		name = c.Thing + " " + c.Of + " " + c.Name
+	case at.part != nil && !strings.Contains(name, "."):
+		name = at.id + "." + name
+	}
+	i, ok := b.varAt[name]
+	if !ok {
+		return fmt.Errorf("%q %ss %q, which the plant has not%s", c.Verb, c.Verb, name, hint(name, sortedKeys(b.varAt)))
+	}
+	to, typ := b.literal(c.To)
+	if typ != b.vars[i].typ {
+		return fmt.Errorf("%q is set to %q; it is a %s", name, c.To, kindOf(b.vars[i].typ))
+	}
+	f.Electrical = f.Electrical || b.electric[i]
+	h := held{i, to}
+	if c.Verb == "start" {
+		f.changes = append(f.changes, func(s *Subject, _ *network.Network) { s.starts = append(s.starts, h) })
+		return nil
+	}
+	f.changes = append(f.changes, func(s *Subject, _ *network.Network) { s.locked = append(s.locked, h) })
+	return nil
+}
+
+func kindOf(t formula.Type) string {
+	if t == formula.Wordy {
+		return "word"
+	}
+	return "number"
+}
+
+// more adds a branch: a leak, a short, a snubber, a lamp.
+func (b *builder) more(f *Fault, c trees.Change, at place) error {
+	from, err := b.nodeAt(c.From, at)
+	if err != nil {
+		return err
+	}
+	to, err := b.nodeAt(c.On, at)
+	if err != nil {
+		return err
+	}
+	var a admittance
+	z := complex(c.Ohms, 0)
+	if c.Farads > 0 {
+		z -= complex(0, 1/(omega*c.Farads))
+	} else {
+		a.g = 1 / c.Ohms
+	}
+	a.y = 1 / z
+	f.Electrical = true
+	name := "fault " + f.ID
+	f.changes = append(f.changes, func(_ *Subject, net *network.Network) {
+		net.Branches = append(net.Branches, network.Branch{Name: name, From: from, To: to, Y: a.y, G: a.g})
+	})
+	return nil
+}
+
+// land puts the end of a core on another point.
+func (b *builder) land(f *Fault, c trees.Change) error {
+	i, err := b.branchOf(c.Name+"@"+c.From, place{})
+	if err != nil {
+		return err
+	}
+	to, ok := b.net.Find(c.On)
+	if !ok {
+		return fmt.Errorf("there is no point %q to land on", c.On)
+	}
+	f.Electrical = true
+	f.changes = append(f.changes, func(_ *Subject, net *network.Network) { net.Branches[i].To = to })
+	return nil
+}

@@ -1,0 +1,65 @@
+package plant
+
+import (
+	"faultwalk/engine/network"
+	"faultwalk/trees"
+	"faultwalk/trees/strict"
+)
+
+// branch adds one branch of a part; a terminal the part leaves out leaves the branch out.
+func (b *builder) branch(sc *scope, br trees.ModelBranch) {
+	p := sc.part
+	from, ok1 := b.end(sc, br.From)
+	to, ok2 := b.end(sc, br.To)
+	if !ok1 || !ok2 {
+		return
+	}
+	n := branch{name: p.ID + "/" + br.ID.Value, tolerance: br.Tolerance, pos: br.ID.Pos}
+	n.closed, n.ohms, n.reactance = sc.optional(br.Closed, "closed"), sc.optional(br.Ohms, "ohms"), sc.optional(br.Reactance, "reactance")
+	n.farads, n.dcOhms = sc.optional(br.Farads, "farads"), sc.optional(br.DCOhms, "dc-ohms")
+	n.moves = sc.took()
+	n.volts, n.dcVolts = sc.optional(br.Volts, "volts"), sc.optional(br.DCVolts, "dc-volts")
+	sc.took()
+	if n.volts != nil || n.dcVolts != nil {
+		n.moves = true
+	}
+	b.add(n, from, to)
+}
+
+// end is the node of a branch's end: a terminal of the part, a node inside or true earth.
+func (b *builder) end(sc *scope, t strict.Text) (string, bool) {
+	switch name := t.Value; {
+	case name == "ground":
+		return network.EarthName, true
+	case sc.inner(name):
+		return sc.part.ID + "/" + name, true
+	case sc.part.Terminals[name] != "":
+		return sc.part.ID + "." + name, true
+	case sc.mayLack(name):
+		return "", false
+	default:
+		b.problem(sc.part.Pos, "the part %q has no terminal %q, to which its model joins a branch; expected a point for it", sc.part.ID, name)
+		return "", false
+	}
+}
+
+func (b *builder) add(n branch, from, to string) int {
+	if _, twice := b.branchAt[n.name]; twice {
+		b.problem(n.pos, "there are two branches %q; expected one", n.name)
+	}
+	i := b.net.Add(network.Branch{Name: n.name, From: b.net.Node(from), To: b.net.Node(to)})
+	b.branchAt[n.name] = i
+	b.branches = append(b.branches, n)
+	return i
+}
+
+// fixed adds a resistance that nothing but a fault changes.
+func (b *builder) fixed(name, from, to string, ohms float64) int {
+	return b.add(branch{name: name, ohms: constant(ohms)}, from, to)
+}
+
+func (b *builder) capacitor(name, from, to string, farads float64) {
+	b.add(branch{name: name, farads: constant(farads), tolerance: 0.4}, from, to)
+}
+
+func constant(x float64) func(*Subject) float64 { return func(*Subject) float64 { return x } }

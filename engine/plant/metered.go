@@ -1,0 +1,62 @@
+package plant
+
+import "faultwalk/engine/network"
+
+// least is the current of a meter, in A, below which it moves nothing: a tenth
+// of what any coil or input here takes.
+const least = 20e-6
+
+// movedBy says what would change with the meter in place; nil for nothing.
+func (s *Subject) movedBy(view network.View, amps float64) []string {
+	if amps < least {
+		return nil
+	}
+	s.meter = view
+	changes := s.step()
+	s.meter = s.solver
+	if !changes {
+		return nil
+	}
+	var out []string
+	for i, v := range s.m.vars {
+		if s.next[i] != s.v[i] {
+			out = append(out, v.name)
+		}
+	}
+	return out
+}
+
+// metered settles the plant with the meter as a branch of it, and reads there.
+// The plant itself is left as it was: the meter comes off again.
+func (s *Subject) metered(r *Result, dc bool, a, b network.Node, y float64) float64 {
+	t := s.with(network.Branch{Name: "meter", From: a, To: b, Y: complex(y, 0), G: y})
+	t.settle()
+	if len(t.visits) > 0 {
+		r.Moving = true
+	}
+	for i := range s.m.trips {
+		for _, at := range s.m.trips[i].set {
+			if t.v[at] != s.v[at] {
+				r.Moved = append(r.Moved, s.m.trips[i].name)
+			}
+		}
+	}
+	r.LiftsTo = max(r.LiftsTo, t.cases())
+	return reads(t.solver, dc, a, b)
+}
+
+// with is the plant with one more branch, in the same state.
+func (s *Subject) with(extra network.Branch) *Subject {
+	t := *s
+	t.net = &network.Network{Names: s.net.Names, Branches: append([]network.Branch(nil), s.net.Branches...)}
+	for i := range t.net.Branches {
+		b := &t.net.Branches[i]
+		b.Y, b.E, b.G, b.EDC = s.solver.Value(i)
+	}
+	t.net.Branches = append(t.net.Branches, extra)
+	t.solver = network.NewSolver(t.net)
+	t.meter = t.solver
+	t.v, t.next = append([]float64(nil), s.v...), make([]float64, len(s.v))
+	t.trail, t.settled, t.at, t.visits = nil, map[string]*state{}, nil, nil
+	return &t
+}

@@ -1,0 +1,104 @@
+package plant
+
+import (
+	"faultwalk/trees"
+	"faultwalk/trees/formula"
+)
+
+// part brings the variables, values and nodes of one part; its formulas come later.
+func (b *builder) part(p *trees.Part) {
+	md := b.set.Models[p.Kind]
+	if md == nil {
+		b.problem(p.Pos, "the part %q is a %s, and no model says how a %s acts; expected one in the folder models", p.ID, p.Kind, p.Kind)
+		return
+	}
+	for _, v := range md.Values {
+		b.value(p, v)
+	}
+	for _, v := range md.Variables {
+		b.own(p, v)
+	}
+	for t, at := range p.Terminals {
+		_ = at
+		b.net.Node(p.ID + "." + t)
+	}
+	for _, t := range sortedKeys(p.Terminals) {
+		b.fixed(p.ID+"@"+t, p.ID+"."+t, p.Terminals[t], jointOhms)
+	}
+	b.later = append(b.later, func() { b.acts(p, md) })
+}
+
+// value takes a number of a part from the part, or else from its model.
+func (b *builder) value(p *trees.Part, v trees.ModelValue) {
+	is, given := v.Is.Value, v.Given
+	pos := v.ID.Pos
+	for name, x := range p.Values {
+		if trees.FormulaName(name) == v.ID.Value {
+			is, given, pos = x, true, p.ValuePos[name]
+		}
+	}
+	switch {
+	case !given:
+		b.problem(p.Pos, "the part %q gives no value %q, and its model %q has none of its own", p.ID, v.ID.Value, p.Kind)
+	case is <= 0 && !v.Zero:
+		b.problem(pos, "the value %q of the part %q is %g; expected more than 0", v.ID.Value, p.ID, is)
+	}
+	b.valueAt[p.ID+"."+v.ID.Value] = len(b.values)
+	b.values = append(b.values, value{p.ID + "." + v.ID.Value, is, v.Tolerance})
+}
+
+func (b *builder) own(p *trees.Part, v trees.ModelVariable) {
+	name := p.ID + "." + v.ID.Value
+	if _, twice := b.varAt[name]; twice {
+		v.ID.Problem("the variable %q of a %s has two first values; expected one", v.ID.Value, p.Kind)
+		b.problem(v.ID.Pos, "the variable %q of a %s has two first values; expected one", v.ID.Value, p.Kind)
+		return
+	}
+	first, typ := b.literal(v.First.Value)
+	i := b.variable(name, first, typ)
+	b.vars[i].fixed, b.vars[i].at = v.Fixed, v.ID
+}
+
+// literal is the number of a literal: a number, true, false or a word.
+func (m *Model) literal(text string) (float64, formula.Type) {
+	number, word := trees.Literal(text)
+	if word {
+		return m.words.ID(text), formula.Wordy
+	}
+	return number, formula.Numeric
+}
+
+// acts adds the branches, rules and trips of a part.
+func (b *builder) acts(p *trees.Part, md *trees.Model) {
+	sc := &scope{m: b.Model, part: p, model: md}
+	if p.Follows.Value != "" {
+		out := &scope{m: b.Model}
+		sc.follows = out.compile(p.Follows, "follows")
+		sc.dynamicFollows = out.dynamic
+		sc.followsReads = out.reads
+		b.follows[p.ID] = sc.follows
+	}
+	for _, br := range md.Branches {
+		b.branch(sc, br)
+	}
+	for _, r := range md.Rules {
+		b.rules = b.ruled(sc, b.rules, r, "a rule")
+	}
+	for _, r := range md.Slow {
+		b.slow = b.ruled(sc, b.slow, r, "a slow rule")
+	}
+	for _, t := range md.Trips {
+		to, _ := b.literal(t.To.Value)
+		b.trips = append(b.trips, trip{p.ID + " " + t.ID.Value, sc.function(t.Overload, "an overload"), []int{b.varAt[p.ID+"."+t.Set.Value]}, to})
+	}
+}
+
+func (b *builder) ruled(sc *scope, list []rule, r trees.ModelRule, what string) []rule {
+	name := sc.part.ID + "." + r.Set.Value
+	i, known := b.varAt[name]
+	if !known {
+		b.problem(r.Set.Pos, "the rule sets %q, and a %s has no such variable%s", r.Set.Value, sc.part.Kind, hint(r.Set.Value, sc.own()))
+		return list
+	}
+	return append(list, rule{i, sc.function(r.To, what)})
+}

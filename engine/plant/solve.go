@@ -1,0 +1,98 @@
+package plant
+
+import (
+	"math/cmplx"
+
+	"faultwalk/engine/network"
+)
+
+// reader is a solved network.
+type reader interface {
+	Volts(a, b network.Node) float64
+	VoltsDC(a, b network.Node) float64
+	Amps(branch int) complex128
+	AmpsDC(branch int) float64
+}
+
+func (s *Subject) words() { s.meter = nothing{} }
+
+// nothing reads nought everywhere: for formulas that need no network.
+type nothing struct{}
+
+func (nothing) Volts(_, _ network.Node) float64   { return 0 }
+
+func (nothing) VoltsDC(_, _ network.Node) float64 { return 0 }
+
+func (nothing) Amps(int) complex128               { return 0 }
+
+func (nothing) AmpsDC(int) float64                { return 0 }
+
+func (s *Subject) amps(branch int) float64 { return cmplx.Abs(s.meter.Amps(branch)) }
+
+// residual is what live and neutral of the supplies do not carry back, in A.
+func (s *Subject) residual(of []supply) float64 {
+	var sum complex128
+	for _, n := range of {
+		sum += s.meter.Amps(n.live) + s.meter.Amps(n.neutral)
+	}
+	return cmplx.Abs(sum)
+}
+
+// solve brings the network to the variables as they are.
+func (s *Subject) solve() {
+	for _, i := range s.m.dynamic {
+		if s.isOpened(i) {
+			continue
+		}
+		b := &s.m.branches[i]
+		if a, ok := s.forced[i]; ok {
+			// A burnt contact still opens, and a burnt pole still parts.
+			if b.closed != nil && b.closed(s) == 0 {
+				a = admittance{}
+			}
+			s.solver.Set(i, a.y, a.g)
+		} else {
+			a := b.admittance(s, s.factorOf(i))
+			s.solver.Set(i, a.y, a.g)
+		}
+		if b.volts != nil || b.dcVolts != nil {
+			ac, dc := b.emf(s)
+			s.solver.Source(i, ac, dc)
+		}
+	}
+	s.solver.Solve()
+}
+
+func (s *Subject) factorOf(i int) float64 {
+	if s.factor == nil {
+		return 1
+	}
+	return s.factor[i]
+}
+
+func (s *Subject) isOpened(i int) bool {
+	for _, o := range s.opened {
+		if o == i {
+			return true
+		}
+	}
+	return false
+}
+
+// part opens branches for a reading, and closes those of the reading before.
+func (s *Subject) part(open []int) {
+	was := s.opened
+	s.opened = open
+	for _, i := range was {
+		if !s.isOpened(i) {
+			b := s.net.Branches[i]
+			if a, ok := s.forced[i]; ok {
+				b.Y, b.G = a.y, a.g
+			}
+			s.solver.Set(i, b.Y, b.G)
+		}
+	}
+	for _, i := range open {
+		s.solver.Set(i, 0, 0)
+	}
+}
