@@ -19,13 +19,13 @@ func (s *Subject) words() { s.meter = nothing{} }
 // nothing reads nought everywhere: for formulas that need no network.
 type nothing struct{}
 
-func (nothing) Volts(_, _ network.Node) float64   { return 0 }
+func (nothing) Volts(_, _ network.Node) float64 { return 0 }
 
 func (nothing) VoltsDC(_, _ network.Node) float64 { return 0 }
 
-func (nothing) Amps(int) complex128               { return 0 }
+func (nothing) Amps(int) complex128 { return 0 }
 
-func (nothing) AmpsDC(int) float64                { return 0 }
+func (nothing) AmpsDC(int) float64 { return 0 }
 
 func (s *Subject) amps(branch int) float64 { return cmplx.Abs(s.meter.Amps(branch)) }
 
