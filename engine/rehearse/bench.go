@@ -2,6 +2,7 @@ package rehearse
 
 import (
 	"faultwalk/trees"
+	"faultwalk/trees/strict"
 )
 
 // bench is one plant with its model and the trees that serve it.
@@ -11,6 +12,7 @@ type bench struct {
 	graphs map[string]*trees.Graph // by symptom
 	signs  []*trees.Sign
 	faults []*fault
+	passes []*pass
 }
 
 // told is a sign that a fault shows and that people tell of.
@@ -20,11 +22,12 @@ type told struct {
 }
 
 // told lists the signs that show and that none of the others that show
-// overshadows: what a caller would say.
+// overshadows: what a caller would say. A sign that is overshadowed and could
+// overshadow nothing more is not looked for.
 func (b *bench) told(s subject) []told {
 	shown, shadowed := []*trees.Sign{}, map[string]bool{}
 	for _, sign := range b.signs {
-		if !s.shows(sign) {
+		if shadowed[sign.ID.Value] && all(sign.Shadows, shadowed) || !s.shows(sign) {
 			continue
 		}
 		shown = append(shown, sign)
@@ -39,6 +42,15 @@ func (b *bench) told(s subject) []told {
 		}
 	}
 	return out
+}
+
+func all(names []strict.Text, known map[string]bool) bool {
+	for _, n := range names {
+		if !known[n.Value] {
+			return false
+		}
+	}
+	return true
 }
 
 // check finds a check of any of the plant's trees.

@@ -66,3 +66,17 @@ func BenchmarkWalking(b *testing.B) {
 		b.ReportMetric(float64(len(r.Cases)), "walks")
 	}
 }
+
+// BenchmarkRehearsal is every tree against every fault on every plant, the
+// model included: to stay below 1 s and 100 MB on two cores.
+func BenchmarkRehearsal(b *testing.B) {
+	set := embedded(b)
+	for b.Loop() {
+		r, err := Run(set, Options{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(len(r.Cases)), "walks")
+		b.ReportMetric(float64(r.Faults), "faults")
+	}
+}

@@ -12,15 +12,8 @@ func (r *Report) cover(benches []*bench, pieces []*piece) {
 	taken := map[string]bool{}
 	ended := map[string]bool{}
 	for _, p := range pieces {
-		for _, c := range p.out.cases {
-			for _, h := range c.hops {
-				if h.branch >= 0 && h.step != nil {
-					taken[h.step.Branches[h.branch].Pos.String()] = true
-				}
-			}
-			for _, cause := range c.end.to.Causes {
-				ended[c.Plant+"\n"+cause.ID] = true
-			}
+		for _, c := range slices.Concat(p.cases...) {
+			c.cover(taken, ended)
 		}
 	}
 	all := map[string]bool{}
@@ -38,6 +31,18 @@ func (r *Report) cover(benches []*bench, pieces []*piece) {
 		if all[at] && !taken[at] {
 			r.Untaken = append(r.Untaken, at)
 		}
+	}
+}
+
+// cover notes the branches a case took and the causes it ended at.
+func (c *Case) cover(taken, ended map[string]bool) {
+	for _, h := range c.hops {
+		if h.branch >= 0 && h.step != nil {
+			taken[h.step.Branches[h.branch].Pos.String()] = true
+		}
+	}
+	for _, cause := range c.end.to.Causes {
+		ended[c.Plant+"\n"+cause.ID] = true
 	}
 }
 

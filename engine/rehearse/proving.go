@@ -63,14 +63,14 @@ const touched = safety.FoundAbove * 2 / 300
 
 // prove looks at what a proof meets, once for each fault and way.
 func (w *walker) prove(p proof) found {
-	key := p.key
-	if w.believed != nil {
-		key += "|" + those(w.believed)
+	off, key := p.off, p.key
+	if w.forgotten != "" {
+		off = w.really(p.off)
+		key = p.box + "|" + those(off) + "|" + those(p.calls)
 	}
 	if f, known := w.proved[key]; known {
 		return f
 	}
-	off := w.really(p.off)
 	f := found{lines: map[string]float64{}}
 	f.worst, f.at = w.sub.touch(p.box, off, p.calls)
 	if f.worst > touched {

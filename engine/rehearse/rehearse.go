@@ -61,9 +61,7 @@ func run(set *trees.Set, o Options, with simulate, signs []*trees.Sign) (*Report
 	if err != nil {
 		return nil, err
 	}
-	passes := passesOf(benches, o)
-	walked := walkAll(set, j, o, passes)
-	return report(o, benches, passes, walked), nil
+	return report(o, benches, walkAll(set, j, o, benches)), nil
 }
 
 // setUp composes, models and binds each plant.
@@ -100,6 +98,7 @@ func newBench(set *trees.Set, id string, o Options, with simulate, signs []*tree
 	if o.Sweep {
 		b.faults = m.sweep(o.Seed)
 	}
+	b.passes = passesOf(b, o)
 	for _, symptom := range sorted(set.Symptoms) {
 		g, problems := set.Bind(symptom, p)
 		if err := problems.Err(); err != nil {
@@ -119,17 +118,15 @@ type pass struct {
 	forgotten string
 }
 
-func passesOf(benches []*bench, o Options) []*pass {
+func passesOf(b *bench, o Options) []*pass {
 	var out []*pass
-	for _, b := range benches {
-		for _, person := range o.Persons {
-			if !o.Forgotten {
-				out = append(out, &pass{b, person, ""})
-				continue
-			}
-			for _, s := range b.plant.Supplies {
-				out = append(out, &pass{b, person, s.ID})
-			}
+	for _, person := range o.Persons {
+		if !o.Forgotten {
+			out = append(out, &pass{b, person, ""})
+			continue
+		}
+		for _, s := range b.plant.Supplies {
+			out = append(out, &pass{b, person, s.ID})
 		}
 	}
 	return out

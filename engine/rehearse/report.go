@@ -30,8 +30,8 @@ type Unfound struct {
 	Named        bool
 }
 
-// report puts together what the pieces gave, in the order of the passes.
-func report(o Options, benches []*bench, passes []*pass, pieces []*piece) *Report {
+// report puts together what the pieces gave, plant by plant.
+func report(o Options, benches []*bench, pieces []*piece) *Report {
 	r := &Report{}
 	for _, b := range benches {
 		r.Plants = append(r.Plants, b.plant.ID)
@@ -52,26 +52,32 @@ func report(o Options, benches []*bench, passes []*pass, pieces []*piece) *Repor
 	for _, p := range o.Persons {
 		r.Persons = append(r.Persons, p.Name)
 	}
-	for _, p := range pieces {
-		for _, c := range p.out.cases {
-			if (o.Noise == 0) == (c.Draw == 0) && o.wants(c.Symptom) && (o.Fault == "" || o.Fault == c.Fault) {
-				r.Cases = append(r.Cases, c)
+	for _, b := range benches {
+		for i := range b.passes {
+			for _, p := range pieces {
+				if p.bench == b {
+					r.take(o, p.cases[i])
+				}
 			}
 		}
-		if first(passes, p.pass.bench) != p.pass {
-			continue // signs are the same in every pass of a plant
-		}
-		r.NoTree = append(r.NoTree, p.out.noTree...)
-		for _, f := range p.out.silent {
-			r.Silent = append(r.Silent, Silent{p.pass.bench.plant.ID, f.id, f.hidden})
+	}
+	for _, p := range pieces {
+		r.NoTree = append(r.NoTree, p.noTree...)
+		for _, f := range p.silent {
+			r.Silent = append(r.Silent, Silent{p.bench.plant.ID, f.id, f.hidden})
 		}
 	}
 	r.cover(benches, pieces)
 	return r
 }
 
-func first(passes []*pass, b *bench) *pass {
-	return passes[slices.IndexFunc(passes, func(p *pass) bool { return p.bench == b })]
+// take takes in the cases that are wanted.
+func (r *Report) take(o Options, cases []*Case) {
+	for _, c := range cases {
+		if (o.Noise == 0) == (c.Draw == 0) && o.wants(c.Symptom) && (o.Fault == "" || o.Fault == c.Fault) {
+			r.Cases = append(r.Cases, c)
+		}
+	}
 }
 
 func (o Options) wants(symptom string) bool {

@@ -9,11 +9,10 @@ import (
 	"faultwalk/trees"
 )
 
-// walker walks the trees of one plant with one fault in it after the other. It
-// is used by one goroutine; what it learns of the ways and the proofs serves
-// all faults.
+// walker walks the trees of one plant, by one pair of hands. It is used by one
+// goroutine; what it learns of the ways and the proofs serves all faults.
 type walker struct {
-	bench     *bench
+	*host
 	person    Person
 	kit       measurements.Kit // in these hands
 	ground    *ground
@@ -21,13 +20,7 @@ type walker struct {
 	track     *track
 	forgotten string // a supply that is left on; empty: none
 	options   map[string][][]walk.Option
-
-	// of the fault
-	sub     subject
-	noise   *rand.Rand
-	known   map[string]answered
-	proved  map[string]found
-	changed bool // a walk moved the plant for good
+	noise     *rand.Rand
 
 	walkState
 }

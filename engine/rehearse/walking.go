@@ -1,8 +1,6 @@
 package rehearse
 
 import (
-	"hash/fnv"
-	"math/rand/v2"
 	"slices"
 	"sync"
 
@@ -14,145 +12,138 @@ import (
 // learns of the ways worth while, few enough to keep all workers busy.
 const chunk = 24
 
-// piece is a stretch of the faults of one pass.
+// piece is a stretch of the faults of one plant.
 type piece struct {
-	pass     *pass
+	bench    *bench
 	from, to int
-	out      outcome
+	cases    [][]*Case // of each pass of the plant
+	noTree   []NoTree
+	silent   []*fault // faults without a sign
 }
 
-// outcome is what walking a piece gave.
-type outcome struct {
-	cases   []*Case
-	noTree  []NoTree
-	silent  []*fault // faults without a sign
-	walkers *walker
+// crew is one worker on one plant: the plant as it simulates it, and a walker
+// for each pass.
+type crew struct {
+	host    *host
+	walkers []*walker
 }
 
 // walkAll walks every pass. Which worker walks what changes nothing: each case
 // has its own place and its own random numbers.
-func walkAll(set *trees.Set, j *trees.Jurisdiction, o Options, passes []*pass) []*piece {
+func walkAll(set *trees.Set, j *trees.Jurisdiction, o Options, benches []*bench) []*piece {
 	var pieces []*piece
 	total := 0
-	for _, p := range passes {
-		for from := 0; from < len(p.bench.faults); from += chunk {
-			pieces = append(pieces, &piece{pass: p, from: from, to: min(from+chunk, len(p.bench.faults))})
+	for _, b := range benches {
+		for from := 0; from < len(b.faults); from += chunk {
+			pieces = append(pieces, &piece{bench: b, from: from, to: min(from+chunk, len(b.faults)), cases: make([][]*Case, len(b.passes))})
 		}
-		total += len(p.bench.faults)
+		total += len(b.faults)
 	}
 	var telling sync.Mutex
 	count := 0
-	mine := make([]map[*pass]*walker, workers())
+	crews := make([]map[*bench]*crew, workers())
 	together(len(pieces), func(worker, i int) {
-		if mine[worker] == nil {
-			mine[worker] = map[*pass]*walker{}
-		}
 		p := pieces[i]
-		w := mine[worker][p.pass]
-		if w == nil {
-			w = newWalker(set, j, o, p.pass)
-			mine[worker][p.pass] = w
+		if crews[worker] == nil {
+			crews[worker] = map[*bench]*crew{}
 		}
-		p.out.walkers = w
-		for _, f := range p.pass.bench.faults[p.from:p.to] {
-			w.fault(f, o, &p.out)
+		c := crews[worker][p.bench]
+		if c == nil {
+			c = newCrew(set, j, o, p.bench)
+			crews[worker][p.bench] = c
+		}
+		for _, f := range p.bench.faults[p.from:p.to] {
+			c.fault(f, o, p)
 		}
 		telling.Lock()
 		defer telling.Unlock()
 		o.Progress(count, total)
 		count += p.to - p.from
 	})
-	finish(j, o, passes, pieces, mine)
+	finish(j, o, benches, pieces, crews)
 	o.Progress(total, total)
 	return pieces
 }
 
 // finish judges what was done and proves the groups.
-func finish(j *trees.Jurisdiction, o Options, passes []*pass, pieces []*piece, mine []map[*pass]*walker) {
-	together(len(passes), func(_, i int) {
-		p := passes[i]
-		for _, walkers := range mine {
-			if w := walkers[p]; w != nil {
-				w.track.judge(p.bench.check, p.bench.cause)
-			}
+func finish(j *trees.Jurisdiction, o Options, benches []*bench, pieces []*piece, crews []map[*bench]*crew) {
+	var work []func()
+	for _, b := range benches {
+		for i, p := range b.passes {
+			work = append(work, func() { p.finish(j, o, i, pieces, crews) })
 		}
-		var cases []*Case
-		for _, q := range pieces {
-			if q.pass == p {
-				cases = append(cases, q.out.cases...)
-			}
-		}
-		if slices.ContainsFunc(cases, func(c *Case) bool { return c.Verdict == Grouped }) {
-			proveGroups(newMatrix(p.bench, p.context(j, o.Kit), held(o.Kit, p.person)), cases)
-		}
-		for _, c := range cases {
-			if why := c.node.unsafe(); why != "" {
-				c.Verdict, c.Why = Unsafe, why
-			}
-		}
-	})
+	}
+	together(len(work), func(_, i int) { work[i]() })
 }
 
-func newWalker(set *trees.Set, j *trees.Jurisdiction, o Options, p *pass) *walker {
-	return &walker{bench: p.bench, person: p.person, kit: held(o.Kit, p.person), ground: newGround(p.context(j, o.Kit)),
-		judge: newJudge(set, j, p.bench.plant), track: newTrack(p.bench.plant, p.person.Hands), forgotten: p.forgotten,
-		options: map[string][][]walk.Option{}}
+func (p *pass) finish(j *trees.Jurisdiction, o Options, i int, pieces []*piece, crews []map[*bench]*crew) {
+	for _, of := range crews {
+		if c := of[p.bench]; c != nil {
+			c.walkers[i].track.judge(p.bench.check, p.bench.cause)
+		}
+	}
+	var cases []*Case
+	for _, q := range pieces {
+		if q.bench == p.bench {
+			cases = append(cases, q.cases[i]...)
+		}
+	}
+	if slices.ContainsFunc(cases, func(c *Case) bool { return c.Verdict == Grouped }) {
+		proveGroups(newMatrix(p.bench, p.context(j, o.Kit), held(o.Kit, p.person)), cases)
+	}
+	for _, c := range cases {
+		if why := c.node.unsafe(); why != "" {
+			c.Verdict, c.Why = Unsafe, why
+		}
+	}
 }
 
-// fault walks every tree whose sign a fault shows, nominal and with every draw.
-func (w *walker) fault(f *fault, o Options, out *outcome) {
+func newCrew(set *trees.Set, j *trees.Jurisdiction, o Options, b *bench) *crew {
+	c := &crew{host: &host{bench: b}}
+	judge := newJudge(set, j, b.plant)
+	for _, p := range b.passes {
+		c.walkers = append(c.walkers, &walker{host: c.host, person: p.person, kit: held(o.Kit, p.person), ground: newGround(p.context(j, o.Kit)),
+			judge: judge, track: newTrack(b.plant, p.person.Hands), forgotten: p.forgotten, options: map[string][][]walk.Option{}})
+	}
+	return c
+}
+
+// fault walks every tree whose sign a fault shows, nominal and with every draw,
+// in every pass.
+func (c *crew) fault(f *fault, o Options, p *piece) {
 	for draw := range o.Noise + 1 {
-		w.put(f, o.Seed, draw)
-		told := w.bench.told(w.sub)
+		c.host.put(f, o.Seed, draw)
+		told := p.bench.told(c.host.sub)
 		if len(told) == 0 && draw == 0 {
-			out.silent = append(out.silent, f)
+			p.silent = append(p.silent, f)
 		}
 		for _, t := range told {
-			if w.changed {
-				w.put(f, o.Seed, draw)
-			}
-			if t.graph != nil {
-				out.cases = append(out.cases, w.one(f, t, draw, o))
-			} else if draw == 0 {
-				out.noTree = append(out.noTree, NoTree{w.bench.plant.ID, f.id, t.sign})
+			switch {
+			case t.graph == nil && draw == 0:
+				p.noTree = append(p.noTree, NoTree{p.bench.plant.ID, f.id, t.sign})
+			case t.graph != nil:
+				for i, w := range c.walkers {
+					p.cases[i] = append(p.cases[i], w.one(t, o))
+				}
 			}
 		}
 	}
-}
-
-// put puts a fault into the plant.
-func (w *walker) put(f *fault, seed uint64, draw int) {
-	w.noise, w.changed = nil, false
-	var with *uint64
-	if draw > 0 {
-		own := drawn(seed, w.bench.plant.ID, f.id, draw)
-		with, w.noise = &own, rand.New(rand.NewPCG(own, seed))
-	}
-	if w.sub == nil {
-		w.sub = w.bench.model.subject(f, with)
-	} else {
-		w.sub.be(f, with)
-	}
-	w.known, w.proved = map[string]answered{}, map[string]found{}
-}
-
-// drawn is the seed of one draw: its own for every fault on every plant.
-func drawn(seed uint64, plant, fault string, draw int) uint64 {
-	h := fnv.New64a()
-	h.Write([]byte(plant + "\n" + fault))
-	return h.Sum64() ^ (seed*0x9e3779b97f4a7c15 + uint64(draw)*0xbf58476d1ce4e5b9)
 }
 
 // one walks one tree.
-func (w *walker) one(f *fault, t told, draw int, o Options) *Case {
-	e := w.walk(t.graph)
+func (w *walker) one(t told, o Options) *Case {
+	if w.changed {
+		w.put(w.fault, o.Seed, w.draw)
+	}
+	w.noise = w.errors(t.sign)
+	e, f := w.walk(t.graph), w.fault
 	c := &Case{Plant: w.bench.plant.ID, Symptom: t.sign, Fault: f.id, Words: f.words, Person: w.person.Name, Forgotten: w.forgotten,
-		Draw: draw, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
+		Draw: w.draw, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
 		Halts: w.halts, fault: f, end: e, node: w.node}
 	if len(w.unsafe) > 0 {
 		c.Verdict, c.Why = Unsafe, w.unsafe[0]
 	}
-	if o.Trace || draw == 0 || c.Verdict == Wrong || c.Verdict == Unsafe {
+	if o.Trace || w.draw == 0 || c.Verdict == Wrong || c.Verdict == Unsafe {
 		c.hops = w.hops
 	}
 	return c
