@@ -12,6 +12,16 @@ import (
 // of causes, and what clears the sign. Nil if there is none.
 func (g *Graph) Check(id string) *BoundCheck { return g.checks[id] }
 
+// Checks lists the bound checks of the graph, in the order of their instance
+// texts.
+func (g *Graph) Checks() []*BoundCheck {
+	out := make([]*BoundCheck, 0, len(g.checks))
+	for _, id := range sortedKeys(g.checks) {
+		out = append(out, g.checks[id])
+	}
+	return out
+}
+
 // Cause finds a bound cause of the graph by its instance text; nil if there is none.
 func (g *Graph) Cause(id string) *BoundCause { return g.causes[id] }
 

@@ -19,7 +19,7 @@ import (
 type probeFlags struct {
 	standFlags
 	from, to, mode, read, check string
-	faults, asJSON              bool
+	faults, levels, asJSON      bool
 }
 
 func newProbe(w World) *cobra.Command {
@@ -46,6 +46,7 @@ is at the plant. --check takes a check of the trees as it is written there, or
 	f.StringVar(&o.read, "read", "ac volts", "the quantity: ac volts, dc volts, ohms, continuity, insulation, amps, leakage")
 	f.StringVar(&o.check, "check", "", "a check by its instance text, in place of points")
 	f.BoolVar(&o.faults, "faults", false, "list the faults of the plant")
+	f.BoolVar(&o.levels, "levels", false, "write what the healthy plant shows driven and undriven: the file trees/levels/PLANT.yaml")
 	f.BoolVar(&o.asJSON, "json", false, "write readings and reasons as JSON")
 	return c
 }
@@ -86,6 +87,9 @@ func runProbe(to io.Writer, o probeFlags) error {
 	}
 	if o.faults {
 		return listFaults(to, s.model, o.asJSON)
+	}
+	if o.levels {
+		return writeLevels(to, s)
 	}
 	c, err := o.checked(s)
 	if err != nil {
