@@ -9,7 +9,6 @@ import (
 
 // do does one act and settles.
 func (s *Subject) do(a formula.Act) {
-	none := s.m.words.ID("none")
 	set := func(name string, to float64) {
 		if i, ok := s.m.varAt[name]; ok {
 			s.v[i] = to
@@ -27,7 +26,7 @@ func (s *Subject) do(a formula.Act) {
 	case "on":
 		set("device "+a.Of+" on", 1)
 	case "reset":
-		s.reset(a.Of, none)
+		s.reset(a.Of)
 	case "wait":
 		s.settle()
 		s.wait()
@@ -38,7 +37,7 @@ func (s *Subject) do(a formula.Act) {
 
 // reset clears what tripped: a device and every other on the same residual
 // current device, or a part.
-func (s *Subject) reset(id string, none float64) {
+func (s *Subject) reset(id string) {
 	i, device := s.m.varAt["device "+id+" tripped"]
 	if !device {
 		if i, part := s.m.varAt[id+".tripped"]; part {
@@ -46,11 +45,11 @@ func (s *Subject) reset(id string, none float64) {
 		}
 		return
 	}
-	s.v[i] = none
+	s.v[i] = s.m.none
 	for _, t := range s.m.trips {
 		if slices.Contains(t.set, i) {
 			for _, j := range t.set {
-				s.v[j] = none
+				s.v[j] = s.m.none
 			}
 		}
 	}

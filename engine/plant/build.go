@@ -24,23 +24,29 @@ func (b *builder) build() {
 	b.dangling()
 	b.undriven()
 	if len(b.problems) == 0 {
+		b.negative()
+		b.joins()
+		b.joins()
+	}
+	if len(b.problems) == 0 {
 		b.allFaults()
 	}
 }
 
 // implicit makes the variables of enclosures, settings, devices and calls.
 func (b *builder) implicit() {
-	none, right := b.words.ID("none"), b.words.ID("right")
+	right := b.words.ID("right")
+	b.none = b.words.ID("none")
 	for _, e := range b.Plant.Enclosures {
 		b.variable("box "+e.ID+" wet", 0, formula.Numeric)
-		b.variable("box "+e.ID+" burnt", none, formula.Wordy)
+		b.variable("box "+e.ID+" burnt", b.none, formula.Wordy)
 	}
 	for _, s := range b.Plant.Settings {
 		b.variable("setting "+s, right, formula.Wordy)
 	}
 	for _, d := range b.Plant.Devices {
 		b.variable("device "+d.ID+" on", 1, formula.Numeric)
-		b.variable("device "+d.ID+" tripped", none, formula.Wordy)
+		b.variable("device "+d.ID+" tripped", b.none, formula.Wordy)
 	}
 	for _, c := range b.Plant.Calls {
 		b.variable("call "+c.ID, 0, formula.Numeric)

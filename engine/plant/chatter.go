@@ -1,6 +1,9 @@
 package plant
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // before finds the state that comes next among those seen.
 func (s *Subject) before(seen int) int {
@@ -27,28 +30,42 @@ func (s *Subject) round(from, seen int) {
 	s.visits = append(s.visits, slices.Clone(s.v))
 }
 
+// each does something in every state that an unsteady plant goes through, or
+// once on a plant at rest, and leaves the plant as it was.
+func (s *Subject) each(do func()) {
+	visits := s.visits
+	if len(visits) == 0 {
+		do()
+		return
+	}
+	now := slices.Clone(s.v)
+	for _, v := range visits {
+		copy(s.v, v)
+		s.solve()
+		do()
+	}
+	copy(s.v, now)
+	s.solve()
+}
+
+// between gives the least and the most of what is read in each state.
+func (s *Subject) between(read func(*Subject) float64) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	s.each(func() {
+		x := read(s)
+		low, high = min(low, x), max(high, x)
+	})
+	return low, high
+}
+
 // swings says whether a formula differs between the states that an unsteady
 // plant goes through.
 func (s *Subject) swings(of func(*Subject) float64) bool {
 	if len(s.visits) == 0 {
 		return false
 	}
-	visits, now := s.visits, slices.Clone(s.v)
-	defer func() {
-		s.v, s.visits = now, visits
-		s.solve()
-	}()
-	first, differs := 0.0, false
-	for i, v := range visits {
-		copy(s.v, v)
-		s.solve()
-		x := of(s)
-		if i == 0 {
-			first = x
-		}
-		differs = differs || x != first
-	}
-	return differs
+	low, high := s.between(of)
+	return low != high
 }
 
 // moving names the variables that an unsteady plant goes on changing.

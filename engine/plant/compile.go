@@ -1,9 +1,6 @@
 package plant
 
 import (
-	"slices"
-	"strings"
-
 	"faultwalk/engine/network"
 	"faultwalk/trees"
 	"faultwalk/trees/formula"
@@ -49,20 +46,8 @@ func (m *Model) prepare() {
 		m.net.Branches[i].Y, m.net.Branches[i].G = m.nominalOf[i].y, m.nominalOf[i].g
 	}
 	m.solver = network.NewSolver(m.net)
+	m.spots()
 	m.commission()
-}
-
-// commission settles the healthy plant. One that does not come to rest, or
-// trips, is refused.
-func (m *Model) commission() {
-	s := m.New(nil, nil)
-	if len(s.visits) > 0 {
-		m.problem(m.set.Plants[m.Plant.ID].Pos, "the plant %q never comes to rest although it is healthy: %s go on changing; expected rules with hysteresis", m.Plant.ID, strings.Join(s.moving(), ", "))
-	}
-	copy(s.v, m.firsts())
-	s.release()
-	s.settle()
-	m.commissioned = slices.Clone(s.v)
 }
 
 func (m *Model) firsts() []float64 {

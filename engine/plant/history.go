@@ -12,18 +12,26 @@ func (s *Subject) history() {
 		s.v[h.at] = h.to
 	}
 	s.release()
-	s.settle()
+	s.lives()
 	for _, c := range s.m.Plant.Calls {
 		if c.ID != "booster" {
 			s.v[s.m.varAt["call "+c.ID]] = 1
 		}
 	}
-	s.settle()
+	s.lives()
 	s.wait()
 	s.release()
-	s.settle()
+	s.lives()
 	s.wait()
-	s.base = slices.Clone(s.v)
+	s.base = append(s.base[:0], s.v...)
+}
+
+// lives settles; what a healthy plant never does is noted.
+func (s *Subject) lives() {
+	s.settle()
+	if s.fault == nil && s.broken == "" {
+		s.broken = s.unhealthy()
+	}
 }
 
 func (s *Subject) release() {
@@ -39,7 +47,7 @@ func (s *Subject) wait() {
 		if !s.creep() {
 			return
 		}
-		s.settle()
+		s.lives()
 	}
 }
 

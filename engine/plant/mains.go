@@ -4,14 +4,13 @@ import "faultwalk/trees"
 
 // poles are the contacts of breakers and isolators.
 func (b *builder) poles() {
-	none := b.words.ID("none")
 	for _, l := range b.Plant.Links {
 		if l.Kind != trees.LinkPole {
 			continue
 		}
 		on, tripped := b.varAt["device "+l.Of+" on"], b.varAt["device "+l.Of+" tripped"]
 		b.electric[on], b.electric[tripped] = true, true
-		closed := func(s *Subject) float64 { return truth(s.v[on] != 0 && s.v[tripped] == none) }
+		closed := func(s *Subject) float64 { return truth(s.v[on] != 0 && s.v[tripped] == b.none) }
 		b.add(branch{name: l.ID, ohms: constant(poleOhms), closed: closed, moves: true, pos: l.Pos}, l.From, l.To)
 	}
 }
@@ -31,12 +30,15 @@ func (b *builder) mains() {
 		return
 	}
 	for _, s := range b.Plant.Supplies {
-		n := supply{of: s, device: -1}
+		n := supply{of: s}
 		n.live = b.fixed("supply "+s.ID+" live", service+"/live", s.Live, jointOhms)
 		n.neutral = b.fixed("supply "+s.ID+" neutral", service+"/neutral", s.Neutral, jointOhms)
-		if d := b.first(s); d != "" {
-			n.device = b.varAt["device "+d+" tripped"]
+		d := b.first(s)
+		if d == "" {
+			b.problem(s.Pos, "no device stands first in the path of the supply %q; expected a pole at %q, so that its breaker can act", s.ID, s.Live)
+			continue
 		}
+		n.device = b.varAt["device "+d+" tripped"]
 		b.supplies = append(b.supplies, n)
 		b.breaker(n)
 	}

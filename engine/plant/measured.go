@@ -11,17 +11,7 @@ import (
 func (sc *scope) measured(c formula.Call[*Subject]) (numeric, error) {
 	sc.dynamic = true
 	if c.Name == "amps" || c.Name == "dcamps" {
-		i, ok := sc.m.branchAt[sc.local("/", c.Words[0])]
-		if !ok {
-			if i, ok = sc.m.branchAt[c.Words[0]]; !ok {
-				// A branch at a terminal that this part leaves out carries nothing.
-				return formula.Constant[*Subject](0), nil
-			}
-		}
-		if c.Name == "amps" {
-			return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.amps(i) }), nil
-		}
-		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.AmpsDC(i) }), nil
+		return sc.current(c)
 	}
 	a, err := sc.node(c.Words[0])
 	if err != nil {
@@ -35,6 +25,33 @@ func (sc *scope) measured(c formula.Call[*Subject]) (numeric, error) {
 		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.Volts(a, z) }), nil
 	}
 	return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.VoltsDC(a, z) }), nil
+}
+
+// current resolves the amperes of a branch: in a model one of its own, beside
+// the plant "part/branch", a core or a pole.
+func (sc *scope) current(c formula.Call[*Subject]) (numeric, error) {
+	name := c.Words[0]
+	i, ok := sc.m.branchAt[sc.local("/", name)]
+	switch {
+	case !ok && sc.part != nil && sc.lacks(name):
+		return formula.Constant[*Subject](0), nil
+	case !ok:
+		return numeric{}, formula.AtWord(0, fmt.Errorf("there is no branch %q%s", name, hint(name, sortedKeys(sc.m.branchAt))))
+	case c.Name == "amps":
+		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.amps(i) }), nil
+	}
+	return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.AmpsDC(i) }), nil
+}
+
+// lacks says whether a branch of the model is not there because the part
+// leaves out a terminal of it: it carries nothing.
+func (sc *scope) lacks(branch string) bool {
+	for _, b := range sc.model.Branches {
+		if b.ID.Value == branch {
+			return true
+		}
+	}
+	return false
 }
 
 func (sc *scope) local(sep, name string) string {

@@ -35,13 +35,11 @@ func (s *Subject) metered(r *Result, dc bool, a, b network.Node, y float64) floa
 		r.Moving = true
 	}
 	for i := range s.m.trips {
-		for _, at := range s.m.trips[i].set {
-			if t.v[at] != s.v[at] {
-				r.Moved = append(r.Moved, s.m.trips[i].name)
-			}
+		if p := &s.m.trips[i]; t.tripped(p) && !s.tripped(p) {
+			r.Tripped = append(r.Tripped, p.name)
 		}
 	}
-	r.LiftsTo = max(r.LiftsTo, t.cases())
+	r.LiftsTo = max(r.LiftsTo, t.worstCase())
 	return reads(t.solver, dc, a, b)
 }
 
@@ -54,7 +52,7 @@ func (s *Subject) with(extra network.Branch) *Subject {
 		b.Y, b.E, b.G, b.EDC = s.solver.Value(i)
 	}
 	t.net.Branches = append(t.net.Branches, extra)
-	t.solver = network.NewSolver(t.net)
+	t.solver = s.solver.Share(t.net)
 	t.meter = t.solver
 	t.v, t.next = append([]float64(nil), s.v...), make([]float64, len(s.v))
 	t.trail, t.settled, t.at, t.visits = nil, map[string]*state{}, nil, nil

@@ -24,6 +24,7 @@ type Model struct {
 	net      *network.Network
 	solver   *network.Solver // of the healthy plant, for its pattern
 	words    formula.Words
+	none     float64 // the word "none"
 	vars     []variable
 	varAt    map[string]int
 	values   []value
@@ -47,6 +48,8 @@ type Model struct {
 	// history of every fault begins.
 	commissioned []float64
 	nominalOf    []admittance
+	inside       map[string][]spot // the points of each enclosure
+	cases        []spot            // the points of role earth
 }
 
 // variable is something that changes, with what it is where history begins.
@@ -83,7 +86,7 @@ type trip struct {
 type supply struct {
 	of            *trees.Supply
 	live, neutral int // branches
-	device        int // variable "device D tripped" of its first device; -1 for none
+	device        int // variable "device D tripped" of its first device
 }
 
 // problem records what is wrong at a place.

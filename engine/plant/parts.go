@@ -18,10 +18,6 @@ func (b *builder) part(p *trees.Part) {
 	for _, v := range md.Variables {
 		b.own(p, v)
 	}
-	for t, at := range p.Terminals {
-		_ = at
-		b.net.Node(p.ID + "." + t)
-	}
 	for _, t := range sortedKeys(p.Terminals) {
 		b.fixed(p.ID+"@"+t, p.ID+"."+t, p.Terminals[t], jointOhms)
 	}
@@ -50,7 +46,6 @@ func (b *builder) value(p *trees.Part, v trees.ModelValue) {
 func (b *builder) own(p *trees.Part, v trees.ModelVariable) {
 	name := p.ID + "." + v.ID.Value
 	if _, twice := b.varAt[name]; twice {
-		v.ID.Problem("the variable %q of a %s has two first values; expected one", v.ID.Value, p.Kind)
 		b.problem(v.ID.Pos, "the variable %q of a %s has two first values; expected one", v.ID.Value, p.Kind)
 		return
 	}

@@ -21,9 +21,10 @@ func (m *Model) side(p *trees.Point, side string) (network.Node, error) {
 		}
 	} else if side != "" {
 		for _, l := range m.Plant.Links {
-			if l.ID == side && l.From == p.ID {
+			switch {
+			case l.ID == side && l.From == p.ID:
 				name = side + ":from"
-			} else if l.ID == side && l.To == p.ID {
+			case l.ID == side && l.To == p.ID:
 				name = side + ":to"
 			}
 		}
@@ -34,39 +35,74 @@ func (m *Model) side(p *trees.Point, side string) (network.Node, error) {
 	return 0, fmt.Errorf("nothing is joined to %q, so nothing can be read there", name)
 }
 
-// thermometer is the temperature at a place: that of the sensor that sits there.
-func (s *Subject) thermometer(at *trees.Point) (float64, error) {
-	for _, p := range s.m.Plant.Parts {
-		if p.Terminals["pocket"] == at.ID && p.Follows.Value != "" {
-			return s.m.follows[p.ID].Func()(s), nil
+// thermometer is the temperature at a place, in °C: that of the sensor that
+// sits there, the one the place was written of first.
+func (s *Subject) thermometer(p trees.BoundProbe) (float64, error) {
+	found := ""
+	for _, part := range s.m.Plant.Parts {
+		if part.Terminals["pocket"] == p.From.ID && part.Follows.Value != "" && (found == "" || part.ID == p.FromSide) {
+			found = part.ID
 		}
 	}
-	return 0, fmt.Errorf("no sensor sits at %q that says what it feels", at.ID)
+	if found == "" {
+		return 0, fmt.Errorf("no sensor sits at %q that says what it feels", p.From.ID)
+	}
+	return s.m.follows[found].Func()(s), nil
 }
 
-// clamp reads the current of the core or the part at a point, or for a leakage
-// clamp what its supply does not carry back.
-func (s *Subject) clamp(q measurements.Quantity, p trees.BoundProbe) float64 {
+// clamp reads amperes: the current of the core or the part at a point, or for
+// leakage what its supply does not carry back.
+func (s *Subject) clamp(r *Result, q measurements.Quantity, p trees.BoundProbe) error {
+	read, err := s.m.clamped(q, p)
+	if err != nil {
+		return err
+	}
+	low, high := s.between(read)
+	r.Moving = r.Moving || high-low > 0.02*high
+	r.Values, r.Amps = append(r.Values, high), append(r.Amps, 0)
+	return nil
+}
+
+// clamped finds what a clamp at a point goes round.
+func (m *Model) clamped(q measurements.Quantity, p trees.BoundProbe) (func(*Subject) float64, error) {
 	if q == measurements.Leakage {
-		for _, n := range s.m.supplies {
-			if slices.Contains(s.m.Plant.FedBy(p.From.ID), n.of.ID) {
-				return s.residual([]supply{n})
+		for _, n := range m.supplies {
+			if slices.Contains(m.Plant.FedBy(p.From.ID), n.of.ID) {
+				return func(s *Subject) float64 { return s.residual([]supply{n}) }, nil
 			}
 		}
 	}
-	for _, l := range s.m.Plant.Links {
-		for end, at := range map[string]string{"@from": l.From, "@to": l.To} {
-			if i, ok := s.m.branchAt[l.ID+end]; ok && at == p.From.ID && (p.FromSide == "" || p.FromSide == l.ID) {
-				return s.amps(i)
+	for _, name := range m.ways(p) {
+		if i, ok := m.branchAt[name]; ok {
+			return func(s *Subject) float64 { return s.amps(i) }, nil
+		}
+	}
+	return nil, fmt.Errorf("no core and no part ends at %q, so that a clamp has nothing to go round", p.From.ID)
+}
+
+// ways names the joints at a point: the cores', then the parts', those that the
+// place was written of first.
+func (m *Model) ways(p trees.BoundProbe) (joints []string) {
+	for _, l := range m.Plant.Links {
+		if p.FromSide == "" || p.FromSide == l.ID {
+			if l.From == p.From.ID {
+				joints = append(joints, l.ID+"@from")
+			}
+			if l.To == p.From.ID {
+				joints = append(joints, l.ID+"@to")
 			}
 		}
 	}
-	for _, part := range s.m.Plant.Parts {
-		for t, at := range part.Terminals {
-			if i, ok := s.m.branchAt[part.ID+"@"+t]; ok && at == p.From.ID {
-				return s.amps(i)
+	for _, part := range m.Plant.Parts {
+		for _, t := range sortedKeys(part.Terminals) {
+			switch {
+			case part.Terminals[t] != p.From.ID:
+			case part.ID == p.FromSide:
+				joints = append([]string{part.ID + "@" + t}, joints...)
+			default:
+				joints = append(joints, part.ID+"@"+t)
 			}
 		}
 	}
-	return 0
+	return joints
 }

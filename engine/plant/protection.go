@@ -1,25 +1,26 @@
 package plant
 
-import (
-	"regexp"
-	"strconv"
-)
+import "faultwalk/measurements/expected"
 
-var breakerAmps = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+// instant is the multiple of its rating at which a breaker is taken to act at
+// once: the least of curve B, 3 to 5 times (IEC 60898-1 Table 7). What is less,
+// and the wider bands of curves C and D, is left to seconds and minutes: a
+// short circuit here passes all of them.
+const instant = 3
 
-// breaker trips at three times its rating at once: the least of a type B by
-// BS EN 60898-1 (3 to 5 times). What is less is left to minutes nobody waits.
+// breaker trips the first device of a supply on the current of its live.
 func (b *builder) breaker(n supply) {
-	amps, err := strconv.ParseFloat(breakerAmps.FindString(n.of.Breaker), 64)
-	if n.device < 0 || err != nil || amps <= 0 {
+	rated, err := expected.ParseBreaker(n.of.Breaker)
+	if err != nil {
+		b.problem(n.of.Pos, "the supply %q: %s", n.of.ID, err)
 		return
 	}
-	b.trips = append(b.trips, trip{"breaker of " + n.of.ID, func(s *Subject) float64 { return s.amps(n.live) / (3 * amps) },
+	b.trips = append(b.trips, trip{"breaker of " + n.of.ID, func(s *Subject) float64 { return s.amps(n.live) / (instant * rated.Amps) },
 		[]int{n.device}, b.words.ID("overcurrent")})
 }
 
 // rcdAmps is where a 30 mA residual current device acts: between half of its
-// rating and all of it (BS EN 61008-1); three quarters are taken.
+// rating and all of it (IEC 61008-1); three quarters are taken.
 const rcdAmps = 0.75 * 0.030
 
 // residual adds up live and neutral of all supplies on the same RCD.
@@ -27,7 +28,7 @@ func (b *builder) residual() {
 	groups := map[string][]supply{}
 	var order []string
 	for _, n := range b.supplies {
-		if n.of.RCD == "" || n.device < 0 {
+		if n.of.RCD == "" {
 			continue
 		}
 		if groups[n.of.RCD] == nil {

@@ -13,7 +13,8 @@ type Result struct {
 	Values  []float64 // of each probe, in the unit of the quantity; +Inf where nothing conducts
 	Answer  string    // of a look; empty if the plant shows nothing it could say
 	Moving  bool      // the plant is unsteady and the reading goes with it
-	Moved   []string  // what the meter itself changed on the plant
+	Moved   []string  // the variables that the meter itself changes first, empty where it changes nothing
+	Tripped []string  // the protection that acts because of the meter
 	Amps    []float64 // what the meter drew, A
 	Live    bool      // volts stood where ohms were read
 	LiftsTo float64   // V, the most any case stands at because of the meter
@@ -43,8 +44,8 @@ func (s *Subject) Answer(c *trees.BoundCheck, how How) (Result, error) {
 		if i < len(how.Specs) {
 			spec = how.Specs[i]
 		}
-		at := s.stand(st)
-		if err := s.probe(&r, c, p, spec, at); err != nil {
+		s.stand(st)
+		if err := s.probe(&r, c, p, spec); err != nil {
 			return r, fmt.Errorf("%s: %w", c.ID, err)
 		}
 	}
@@ -52,19 +53,18 @@ func (s *Subject) Answer(c *trees.BoundCheck, how How) (Result, error) {
 }
 
 // probe takes one reading.
-func (s *Subject) probe(r *Result, c *trees.BoundCheck, p trees.BoundProbe, spec measurements.ModeSpec, at *state) error {
+func (s *Subject) probe(r *Result, c *trees.BoundCheck, p trees.BoundProbe, spec measurements.ModeSpec) error {
 	if c.Quantity == measurements.Celsius {
-		v, err := s.thermometer(p.From)
+		v, err := s.thermometer(p)
 		r.Values, r.Amps = append(r.Values, v), append(r.Amps, 0)
 		return err
+	}
+	if c.Quantity == measurements.Amps || c.Quantity == measurements.Leakage {
+		return s.clamp(r, c.Quantity, p)
 	}
 	from, err := s.m.side(p.From, p.FromSide)
 	if err != nil {
 		return err
-	}
-	if c.Quantity == measurements.Amps || c.Quantity == measurements.Leakage {
-		r.Values, r.Amps = append(r.Values, s.clamp(c.Quantity, p)), append(r.Amps, 0)
-		return nil
 	}
 	to := network.Earth
 	if p.To != nil {
@@ -74,9 +74,9 @@ func (s *Subject) probe(r *Result, c *trees.BoundCheck, p trees.BoundProbe, spec
 	}
 	switch c.Quantity {
 	case measurements.ACVolts, measurements.DCVolts:
-		s.volts(r, c.Quantity == measurements.DCVolts, from, to, spec.InputOhms, at)
+		s.volts(r, c.Quantity == measurements.DCVolts, from, to, spec.InputOhms)
 	default:
-		return s.ohms(r, p, from, to)
+		return s.ohms(r, c, p, from, to)
 	}
 	return nil
 }

@@ -43,3 +43,27 @@ func (b *builder) undriven() {
 		}
 	}
 }
+
+// negative reports branches that would give energy: each ohm and farad must be
+// more than nothing in the state in which history begins.
+func (b *builder) negative() {
+	probe := &Subject{m: b.Model, v: b.firsts(), values: b.nominalValues()}
+	probe.words()
+	for i := range b.branches {
+		br := &b.branches[i]
+		if br.closed != nil && br.closed(probe) == 0 {
+			continue
+		}
+		for _, f := range []struct {
+			what string
+			of   func(*Subject) float64
+		}{{"Ω", br.ohms}, {"F", br.farads}, {"Ω at dc", br.dcOhms}} {
+			if f.of == nil {
+				continue
+			}
+			if x := f.of(probe); !(x > 0) {
+				b.problem(br.pos, "the branch %q has %g %s; expected more than 0", br.name, x, f.what)
+			}
+		}
+	}
+}

@@ -34,12 +34,11 @@ func (s *Subject) settle() {
 // anything changes. A protection that acts acts alone.
 func (s *Subject) step() bool {
 	copy(s.next, s.v)
-	if s.protect() {
-		return true
-	}
-	for i := range s.m.rules {
-		r := &s.m.rules[i]
-		s.next[r.set] = r.to(s)
+	if !s.protect() {
+		for i := range s.m.rules {
+			r := &s.m.rules[i]
+			s.next[r.set] = r.to(s)
+		}
 	}
 	for _, h := range s.locked {
 		s.next[h.at] = h.to
@@ -63,6 +62,16 @@ func (s *Subject) protect() bool {
 		s.next[i] = s.m.trips[which].to
 	}
 	return true
+}
+
+// tripped says whether a protection has acted.
+func (s *Subject) tripped(t *trip) bool {
+	for _, i := range t.set {
+		if s.v[i] == t.to {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *Subject) canTrip(t *trip) bool {

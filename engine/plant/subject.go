@@ -25,6 +25,7 @@ type Subject struct {
 	settled map[string]*state
 	at      *state
 	acts    string // done to the plant for good
+	broken  string // what a healthy plant did in its history and never should
 }
 
 type held struct {
@@ -50,7 +51,7 @@ func (s *Subject) Be(f *Fault, d *Draw) {
 	}
 	clear(s.settled)
 	clear(s.forced)
-	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.acts = f, s.locked[:0], s.starts[:0], nil, nil, nil, ""
+	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.acts, s.broken = f, s.locked[:0], s.starts[:0], nil, nil, nil, "", ""
 	s.net.Branches = append(s.net.Branches[:0], m.net.Branches...)
 	s.values, s.factor = m.nominal, nil
 	if d != nil {

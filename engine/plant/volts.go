@@ -8,14 +8,14 @@ import (
 )
 
 // volts reads between two nodes with a meter of so many ohms.
-func (s *Subject) volts(r *Result, dc bool, a, b network.Node, input float64, at *state) {
-	if len(s.visits) > 0 {
-		s.unsteadyVolts(r, dc, a, b, input)
-		return
-	}
+func (s *Subject) volts(r *Result, dc bool, a, b network.Node, input float64) {
 	y := 0.0
 	if input > 0 {
 		y = 1 / input
+	}
+	if len(s.visits) > 0 {
+		s.unsteadyVolts(r, dc, a, b, y)
+		return
 	}
 	view := s.solver.Load(a, b, complex(y, 0), y)
 	ac, direct := view.Drawn()
@@ -38,25 +38,15 @@ func reads(n reader, dc bool, a, b network.Node) float64 {
 }
 
 // unsteadyVolts reads a plant that goes round: the reading moves where its
-// states differ, and the highest is given.
-func (s *Subject) unsteadyVolts(r *Result, dc bool, a, b network.Node, input float64) {
-	y := 0.0
-	if input > 0 {
-		y = 1 / input
-	}
-	low, high, drawn := math.Inf(1), math.Inf(-1), 0.0
-	visits := s.visits
-	for _, v := range visits {
-		copy(s.v, v)
-		s.solve()
+// states differ by what a person sees, and the highest is given.
+func (s *Subject) unsteadyVolts(r *Result, dc bool, a, b network.Node, y float64) {
+	drawn := 0.0
+	low, high := s.between(func(s *Subject) float64 {
 		view := s.solver.Load(a, b, complex(y, 0), y)
-		x := reads(view, dc, a, b)
-		ac, _ := view.Drawn()
-		low, high, drawn = min(low, x), max(high, x), max(drawn, cmplx.Abs(ac))
-	}
-	if high-low > 1+0.02*math.Abs(high) {
-		r.Moving = true
-	}
-	s.load(s.at)
+		ac, direct := view.Drawn()
+		drawn = max(drawn, cmplx.Abs(ac), math.Abs(direct))
+		return reads(view, dc, a, b)
+	})
+	r.Moving = r.Moving || high-low > 1+0.02*math.Abs(high)
 	r.Values, r.Amps = append(r.Values, high), append(r.Amps, drawn)
 }
