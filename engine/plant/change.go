@@ -27,6 +27,9 @@ func (b *builder) changes(f *Fault, c trees.Change, at place) error {
 		return b.hold(f, c, at)
 	case "open", "ohms":
 		i, err := b.branchOf(c.Name, at)
+		if err == nil {
+			err = at.once(b.branches[i].name)
+		}
 		if err != nil {
 			return err
 		}
@@ -39,7 +42,7 @@ func (b *builder) changes(f *Fault, c trees.Change, at place) error {
 	case "add":
 		return b.more(f, c, at)
 	case "land":
-		return b.land(f, c)
+		return b.land(f, c, at)
 	}
 	return nil
 }
@@ -69,6 +72,9 @@ func (b *builder) hold(f *Fault, c trees.Change, at place) error {
 	to, typ := b.literal(c.To)
 	if typ != b.vars[i].typ {
 		return fmt.Errorf("%q is set to %q; it is a %s", name, c.To, kindOf(b.vars[i].typ))
+	}
+	if err := at.once(name); err != nil {
+		return err
 	}
 	f.Electrical = f.Electrical || b.electric[i]
 	h := held{i, to}
@@ -114,7 +120,7 @@ func (b *builder) more(f *Fault, c trees.Change, at place) error {
 }
 
 // land puts the end of a core on another point.
-func (b *builder) land(f *Fault, c trees.Change) error {
+func (b *builder) land(f *Fault, c trees.Change, at place) error {
 	i, err := b.branchOf(c.Name+"@"+c.From, place{})
 	if err != nil {
 		return err
@@ -122,6 +128,9 @@ func (b *builder) land(f *Fault, c trees.Change) error {
 	to, ok := b.net.Find(c.On)
 	if !ok {
 		return fmt.Errorf("there is no point %q to land on", c.On)
+	}
+	if err := at.once(b.branches[i].name); err != nil {
+		return err
 	}
 	f.Electrical = true
 	f.changes = append(f.changes, func(_ *Subject, net *network.Network) { net.Branches[i].To = to })

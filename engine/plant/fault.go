@@ -1,6 +1,7 @@
 package plant
 
 import (
+	"fmt"
 	"strings"
 
 	"faultwalk/engine/network"
@@ -60,6 +61,16 @@ type place struct {
 	link   *trees.Link
 	names  map[string]string
 	weight float64
+	done   map[string]bool // what the fault has changed already
+}
+
+// once refuses a fault that contradicts itself: two changes of one thing.
+func (at place) once(what string) error {
+	if at.done[what] {
+		return fmt.Errorf("it changes %q twice; expected one change of it", what)
+	}
+	at.done[what] = true
+	return nil
 }
 
 func (b *builder) allFaults() {
@@ -120,6 +131,7 @@ func (b *builder) fault(f trees.ModelFault, at place) {
 	}
 	var do []string
 	do, n.Causes, n.Refers = f.Names(at.names)
+	at.done = map[string]bool{}
 	for i, d := range do {
 		b.change(n, f.Do[i].Pos, d, at)
 	}

@@ -39,9 +39,11 @@ func (b *builder) joinsOf(p *trees.Part, md *trees.Model) {
 			switch {
 			case kind.same(x, y) && !any.same(x, y):
 				b.problem(md.Pos, "a %s joins %q and %q, for which isolation is worked out, and no branch of its model does; expected one", p.Kind, x, y)
+				return
 			case strong.same(x, y) && !kind.same(x, y) && (b.mainsAt(p, x) || b.mainsAt(p, y)):
 				b.problem(b.joiner(md, x, y), "the model of a %s joins %q and %q, and isolation is worked out as if such a part joined nothing there; expected %g Ω or more, or another kind",
 					p.Kind, x, y, joiningOhms)
+				return
 			}
 		}
 	}

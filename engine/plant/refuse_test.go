@@ -1,0 +1,102 @@
+package plant_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestTheSmallPlantCompiles(t *testing.T) {
+	t.Parallel()
+	m := bench(t)
+	if got := len(m.Faults()); got != 3 {
+		t.Errorf("it has %d faults, want those of relay, coil and assembly", got)
+	}
+}
+
+// refusals are what may be wrong with a plant: what is changed in the small one,
+// and the whole of what is said then, whoever of trees and plant says it.
+var refusals = []struct {
+	name  string
+	edits []string
+	want  string
+}{
+	{"a dangling point", []string{"  - {id: earth, in: box,", "  - {id: spare, in: box, role: live, words: a spare way}\n  - {id: earth, in: box,"},
+		`own/assemblies/bench.yaml:16:10: the point "spare" dangles: no core, part or supply is joined to it`},
+	{"an undriven variable", []string{"{id: mood, first: calm, fixed: true}", "{id: mood, first: calm}"},
+		`own/models/all.yaml:34:12: nothing moves the variable "mood"; expected a rule, a slow rule or a trip, or "fixed: true" where only faults do`},
+	{"a rule for a variable nobody has", []string{"    - {set: pulled_in", "    - {set: puled_in, to: 1}\n    - {set: pulled_in"},
+		`own/models/all.yaml:38:13: "puled_in" is not a variable of this model; did you mean "pulled_in"?`},
+	{"two first values", []string{"- {id: mood,", "- {id: pulled_in, first: true}\n    - {id: mood,"},
+		`own/models/all.yaml:34:12: "pulled_in" comes twice among the values and variables; each has one first value`},
+	{"two rules for one variable", []string{"  rules:\n    - {set: made", "  rules:\n    - {set: made, to: whole}\n    - {set: made"},
+		`own/models/all.yaml:21:13: the variable "made" is set by a rule already; expected one for each`},
+	{"a value of nought", []string{"values: {rated: 230}", "values: {rated: 230, ohms: 0}"},
+		`own/assemblies/bench.yaml:22:127: the value "ohms" of the part "lamp" is 0; expected more than 0`},
+	{"a negative value", []string{"values: {rated: 230}", "values: {rated: -230}"},
+		`own/assemblies/bench.yaml:22:116: the value "rated" of the part "lamp" is -230; expected more than 0`},
+	{"a negative value in the model", []string{"is: 1000, tol", "is: -1000, tol"},
+		`own/models/all.yaml:30:22: the value "ohms" is -1000; expected more than 0, or "zero: true" where nought or less makes sense`},
+	{"a missing value", []string{", values: {rated: 230}", ""},
+		`own/assemblies/bench.yaml:22:10: the part "lamp" gives no value "rated", and its model "coil" has none of its own`},
+	{"a core without length", []string{"to: in-live, area: 1.5, length: 10", "to: in-live, area: 1.5"},
+		`own/assemblies/bench.yaml:26:10: the core "feed-live" has no length or no area; expected both, in metres and mm²`},
+	{"a core of no length", []string{"to: in-live, area: 1.5, length: 10", "to: in-live, area: 1.5, length: 0"},
+		`own/assemblies/bench.yaml:26:91: the core "feed-live" has 0 for "length"; expected more than 0`},
+	{"a variable fixed and set", []string{"{id: made, first: false}", "{id: made, first: false, fixed: true}"},
+		`own/models/all.yaml:20:13: the variable "made" is fixed, so that only a fault moves it, and a rule sets it; expected one or the other`},
+	{"a fault of a branch that is not there", []string{"open feed-live@to", "open feed-life@to"},
+		`own/assemblies/bench.yaml:35:10: the fault "no-live": there is no branch "feed-life@to"; did you mean "feed-live@to"?`},
+	{"a fault of a variable that is not there", []string{"open feed-live@to", "lock lamp.pulled to true"},
+		`own/assemblies/bench.yaml:35:10: the fault "no-live": "lock" locks "lamp.pulled", which the plant has not; did you mean "lamp.pulled_in"?`},
+	{"a lock of another type", []string{"open feed-live@to", "lock lamp.mood to 4"},
+		`own/assemblies/bench.yaml:35:10: the fault "no-live": "lamp.mood" is set to "4"; it is a word`},
+	{"a lock of another type in a model", []string{"lock whole to false", "lock whole to gone"},
+		`own/models/all.yaml:25:12: "whole" is set to "gone"; it is a number`},
+	{"a branch added at no point", []string{"open feed-live@to", "add call eart 100 ohms"},
+		`own/assemblies/bench.yaml:35:10: the fault "no-live": there is no terminal, node or point "eart"`},
+	{"a core landed nowhere", []string{"open feed-live@to", "land feed-live at in-live on nowhere"},
+		`own/assemblies/bench.yaml:35:10: the fault "no-live": there is no point "nowhere" to land on`},
+	{"a fault that locks one thing twice", []string{"open feed-live@to", "lock stat.whole to true, lock stat.whole to false"},
+		`own/assemblies/bench.yaml:35:35: the fault "no-live": it changes "stat.whole" twice; expected one change of it`},
+	{"a fault that opens and burns one joint", []string{"open feed-live@to", "open feed-live@to, ohms feed-live@in-live 50"},
+		`own/assemblies/bench.yaml:35:29: the fault "no-live": it changes "feed-live@to" twice; expected one change of it`},
+	{"a fault twice", []string{"faults:\n    - id: open\n", "faults:\n    - {id: open, words: again, weight: 1, do: [open winding], causes: [burnt of $part]}\n    - id: open\n"},
+		`own/models/all.yaml:41:11: the fault "open" comes twice`},
+	{"a part without a model", []string{"kind: coil, words", "kind: pump, words"},
+		`own/assemblies/bench.yaml:22:10: the part "lamp" is a pump, and no model says how a pump acts; expected one in the folder models`},
+	{"a terminal missing", []string{"{live: call, neutral: neutral}", "{live: call}"},
+		`own/assemblies/bench.yaml:22:45: the coil "lamp" needs the terminal "neutral"`},
+	{"a branch at a terminal the part has not", []string{"    - {id: winding,", "    - {id: leak, from: live, to: earth, ohms: 1e8}\n    - {id: winding,"},
+		`own/assemblies/bench.yaml:22:10: the part "lamp" has no terminal "earth", to which its model joins a branch; expected a point for it`},
+	{"a part that follows nothing", []string{`, follows: called("heat")`, ""},
+		`own/models/all.yaml:20:33: in a rule: the part "stat" of the plant says nothing under "follows", and its model needs it; expected a formula there`},
+	{"a formula with a part nobody has", []string{`called("heat")}`, `part("stad").made}`},
+		`own/assemblies/bench.yaml:21:97: in follows: "stad" is not a part of the plant bench; did you mean "stat"?`},
+	{"supplies without a service", []string{"  - {id: service, kind: service, words: the service, terminals: {earth: main-earth}}\n", ""},
+		`own/assemblies/bench.yaml:4:10: the plant has supplies and no part of the kind "service" that feeds them; expected one, as in the assembly house`},
+	{"a model that joins less than its kind", []string{"from: live, to: neutral, ohms: ohms", "from: live, to: inside, ohms: ohms", "  is: a coil\n", "  is: a coil\n  nodes: [inside]\n"},
+		`own/models/all.yaml:27:10: a coil joins "live" and "neutral", for which isolation is worked out, and no branch of its model does; expected one`},
+	{"a model that joins more than its kind", []string{"    - {id: winding,", "    - {id: screen, from: live, to: earth, ohms: 20000}\n    - {id: winding,", "{live: call, neutral: neutral}", "{live: call, neutral: neutral, earth: earth}"},
+		`own/models/all.yaml:36:12: the model of a coil joins "earth" and "live", and isolation is worked out as if such a part joined nothing there; expected 100000 Ω or more, or another kind`},
+}
+
+func TestAPlantThatCannotBeSimulatedIsRefusedWithItsPlace(t *testing.T) {
+	t.Parallel()
+	for _, r := range refusals {
+		t.Run(r.name, func(t *testing.T) {
+			t.Parallel()
+			_, problems := compiled(t, r.edits...)
+			if diff := cmp.Diff(r.want, problems.Format(0)); diff != "" {
+				t.Errorf("-want +got:\n%s", diff)
+			}
+		})
+	}
+}
+
+// TestInsulationAndFiltersJoinNothing: 100 MΩ and 10 nF are no way for mains.
+func TestInsulationAndFiltersJoinNothing(t *testing.T) {
+	t.Parallel()
+	bench(t, "    - {id: winding,", "    - {id: leak, from: live, to: earth, ohms: 1e8}\n    - {id: filter, from: neutral, to: earth, farads: 1e-8}\n    - {id: winding,",
+		"{live: call, neutral: neutral}", "{live: call, neutral: neutral, earth: earth}")
+}
