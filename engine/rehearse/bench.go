@@ -1,6 +1,8 @@
 package rehearse
 
 import (
+	"slices"
+
 	"faultwalk/trees"
 	"faultwalk/trees/strict"
 )
@@ -13,6 +15,7 @@ type bench struct {
 	signs  []*trees.Sign
 	faults []*fault
 	passes []*pass
+	needed map[*trees.Sign]bool // those that have a tree, or overshadow one that has
 }
 
 // told is a sign that a fault shows and that people tell of.
@@ -23,10 +26,14 @@ type told struct {
 
 // told lists the signs that show and that none of the others that show
 // overshadows: what a caller would say. A sign that is overshadowed and could
-// overshadow nothing more is not looked for.
-func (b *bench) told(s subject) []told {
+// overshadow nothing more is not looked for. Only, unless nil, are the signs that
+// matter.
+func (b *bench) told(s subject, only map[*trees.Sign]bool) []told {
 	shown, shadowed := []*trees.Sign{}, map[string]bool{}
 	for _, sign := range b.signs {
+		if only != nil && !only[sign] {
+			continue
+		}
 		if shadowed[sign.ID.Value] && all(sign.Shadows, shadowed) || !s.shows(sign) {
 			continue
 		}
@@ -42,6 +49,21 @@ func (b *bench) told(s subject) []told {
 		}
 	}
 	return out
+}
+
+// need finds the signs that a tree serves, and those that overshadow one of them.
+func (b *bench) need() {
+	b.needed = map[*trees.Sign]bool{}
+	ids := map[string]bool{}
+	for n := -1; n < len(ids); {
+		n = len(ids)
+		for _, s := range b.signs {
+			matters := b.graphs[s.ID.Value] != nil || slices.ContainsFunc(s.Shadows, func(t strict.Text) bool { return ids[t.Value] })
+			if matters {
+				b.needed[s], ids[s.ID.Value] = true, true
+			}
+		}
+	}
 }
 
 func all(names []strict.Text, known map[string]bool) bool {

@@ -108,6 +108,7 @@ func newBench(set *trees.Set, id string, o Options, with simulate, signs []*tree
 			b.graphs[symptom] = g
 		}
 	}
+	b.need()
 	return b, nil
 }
 

@@ -44,7 +44,7 @@ func report(o Options, benches []*bench, pieces []*piece) *Report {
 				r.Symptoms = append(r.Symptoms, s)
 			}
 		}
-		for _, t := range b.told(b.model.subject(nil, nil)) {
+		for _, t := range b.told(b.model.subject(nil, nil), nil) {
 			r.Signs = append(r.Signs, NoTree{Plant: b.plant.ID, Sign: t.sign})
 		}
 	}

@@ -40,7 +40,7 @@ func (m simulated) faults() []*fault {
 func (m simulated) sweep(seed uint64) []*fault {
 	var out []*fault
 	for _, f := range m.model.Sweep(seed) {
-		is, ends := m.swept(f.On)
+		is, ends := m.swept(f)
 		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: is, ends: ends, of: f})
 	}
 	return out

@@ -113,7 +113,11 @@ func newCrew(set *trees.Set, j *trees.Jurisdiction, o Options, b *bench) *crew {
 func (c *crew) fault(f *fault, o Options, p *piece) {
 	for draw := range o.Noise + 1 {
 		c.host.put(f, o.Seed, draw)
-		told := p.bench.told(c.host.sub)
+		var matter map[*trees.Sign]bool
+		if draw > 0 {
+			matter = p.bench.needed
+		}
+		told := p.bench.told(c.host.sub, matter)
 		if len(told) == 0 && draw == 0 {
 			p.silent = append(p.silent, f)
 		}
