@@ -3,6 +3,7 @@ package trees
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"faultwalk/measurements"
@@ -19,6 +20,17 @@ type Situation struct {
 	Expected     *Expectation
 	Modes        map[string]string // probe → mode; a probe not in it: its first mode
 	Edges        Edges             // how edges are worked out, where they are again and again; may be nil
+}
+
+// AsksMoving says whether a branch of the step asks if a reading moves, so that
+// the tree itself says what a voltage that wanders means there.
+func (b *Bound) AsksMoving() bool {
+	return slices.ContainsFunc(b.Branches, func(br *BoundBranch) bool { return strings.Contains(br.If.Value, "moving(") })
+}
+
+// Moves is the fact that a probe's reading moves, or stands still.
+func Moves(p BoundProbe, moving bool) prove.Fact {
+	return prove.Fact{Name: "moving", Of: p.As, True: moving}
 }
 
 // constants are the numbers that edges and conditions may name.

@@ -49,7 +49,7 @@ func (j *judge) decides(step *trees.Bound, r *reading, used map[string]float64) 
 	if table == nil {
 		return -1, false
 	}
-	return walk.Decides(step, table.Judge(r.box()))
+	return walk.Decides(step, table.Judge(r.box(), r.facts()...))
 }
 
 func (j *judge) table(step *trees.Bound, r *reading, used map[string]float64) *prove.Partition {
@@ -159,6 +159,16 @@ func (r *reading) box() []prove.Interval {
 			continue
 		}
 		out = append(out, trees.Within(v.within))
+	}
+	return out
+}
+
+// facts says of each probe that was read whether it moves.
+func (r *reading) facts() (out []prove.Fact) {
+	for i, p := range r.check.Probes {
+		if r.values[i].read {
+			out = append(out, trees.Moves(p, r.moving))
+		}
 	}
 	return out
 }

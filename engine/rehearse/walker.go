@@ -89,7 +89,7 @@ func (w *walker) step(step *trees.Bound) trees.Target {
 // follow goes where a reading leads, or past the step when it was taken as
 // often as it may be and decides nothing.
 func (w *walker) follow(step *trees.Bound, r *reading) (trees.Target, bool) {
-	if to, moving := w.moving(r); moving {
+	if to, moving := w.moving(step, r); moving {
 		w.hop(hop{step: step, read: r, branch: -1, note: "the voltage will not stand still"})
 		return to, true
 	}
@@ -111,9 +111,10 @@ func undecided(r *reading) string {
 	return "the reading does not decide: " + r.String()
 }
 
-// moving finds a mains voltage that wanders: it ends a job wherever it is met.
-func (w *walker) moving(r *reading) (trees.Target, bool) {
-	if !r.moving || r.check.Quantity != measurements.ACVolts || r.check.Need.Power != trees.Live {
+// moving finds a mains voltage that wanders: it ends a job wherever it is met,
+// unless the step says itself what that means there.
+func (w *walker) moving(step *trees.Bound, r *reading) (trees.Target, bool) {
+	if !r.moving || step.AsksMoving() || r.check.Quantity != measurements.ACVolts || r.check.Need.Power != trees.Live {
 		return trees.Target{}, false
 	}
 	return trees.Target{Refer: w.judge.set.Referrals[walk.MovingVolts]}, true

@@ -97,9 +97,13 @@ func (j *Job) drawRanges(a *aim, p *trees.BoundProbe, out *ReadingAsk) {
 		return
 	}
 	i, box := probeIndex(a.check, p.As), j.box(r)
+	var steady []prove.Fact // what is drawn is where a reading that stands still leads
+	for _, q := range a.check.Probes {
+		steady = append(steady, trees.Moves(q, false))
+	}
 	for _, cell := range cells(part, len(a.step.Branches), i) {
 		box[i] = prove.Interval{Lo: inside(cell), Hi: inside(cell)}
-		touches := part.Judge(box)
+		touches := part.Judge(box, steady...)
 		meaning := rangeMeaning(a.step, touches)
 		if n := len(out.Ranges); n > 0 && out.Ranges[n-1].Meaning == meaning {
 			out.Ranges[n-1].Owned.Hi, out.Ranges[n-1].Owned.HiIn = cell.Hi, cell.HiIn

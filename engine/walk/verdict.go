@@ -39,7 +39,7 @@ func (j *Job) judge(step *trees.Bound, r *reading) verdict {
 	if err != nil {
 		return v
 	}
-	v.touches = part.Judge(j.box(r))
+	v.touches = part.Judge(j.box(r), facts(r)...)
 	if v.branch, v.verdict = Decides(step, v.touches); v.verdict {
 		v.to, v.meaning = step.Branches[v.branch].To, step.Branches[v.branch].Meaning
 	}
@@ -70,9 +70,13 @@ func (j *Job) judgeLook(step *trees.Bound, r *reading) verdict {
 }
 
 // moving finds a mains voltage that wanders: it ends the job, whatever it was
-// meant to tell (handbook 5.3).
+// meant to tell (handbook 5.3), unless the step that asked for it says itself
+// what that means there.
 func (j *Job) moving(r *reading) (verdict, bool) {
 	if r.check.Quantity != measurements.ACVolts || r.check.Need.Power != trees.Live {
+		return verdict{}, false
+	}
+	if step := j.stepOf(r); step != nil && step.AsksMoving() {
 		return verdict{}, false
 	}
 	for _, v := range r.values {
@@ -82,6 +86,27 @@ func (j *Job) moving(r *reading) (verdict, bool) {
 		}
 	}
 	return verdict{}, false
+}
+
+// stepOf is the step that a reading was taken for; nil if it was for none.
+func (j *Job) stepOf(r *reading) *trees.Bound {
+	if j.mind.graph == nil {
+		return nil
+	}
+	if step := j.mind.graph.Steps[r.step]; step != nil && step.Check == r.check {
+		return step
+	}
+	return nil
+}
+
+// facts are what is known of a reading beside its values: which of them move.
+func facts(r *reading) (out []prove.Fact) {
+	for _, p := range r.check.Probes {
+		if v, read := r.values[p.As]; read {
+			out = append(out, trees.Moves(p, v.Moving))
+		}
+	}
+	return out
 }
 
 // partition is the proof table of a step for the modes its readings were taken in.
@@ -173,6 +198,6 @@ func (j *Job) holds(r *reading, condition string) (holds, decided bool) {
 	if err != nil {
 		return false, false
 	}
-	touches := part.Judge(j.box(r))
+	touches := part.Judge(j.box(r), facts(r)...)
 	return len(touches) == 1 && touches[0] == 0, len(touches) == 1
 }
