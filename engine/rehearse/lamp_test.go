@@ -73,7 +73,7 @@ const lampChecks = `
     - {as: ln, from: feed-live, to: neutral, modes: [low impedance, two-pole loaded]}
     - {as: le, from: feed-live, to: earth, modes: [high impedance, two-pole unloaded]}
   minutes: 2
-  scale: mains
+  scale: lamp
   source: common practice, no source
 - id: lamp-ohms
   read: ohms
@@ -119,6 +119,15 @@ const lampCauses = `
   source: common practice, no source
 `
 
+// lampScale has its own edges, so that nothing here follows those of mains.
+const lampScale = `
+- id: lamp
+  bands:
+    - {band: dead, to: "5"}
+    - {band: poor, to: "200"}
+    - {band: sound}
+`
+
 // lampSigns are the signs of these tests, in their order.
 var lampSigns = []*trees.Sign{sign("controller-blank", "no-heat-demand"), sign("lamp-dark"), sign("no-heat-demand"), sign("runs-uncalled")}
 
@@ -129,7 +138,7 @@ var lampSet = sync.OnceValues(func() (*trees.Set, error) {
 		return nil, err
 	}
 	files := fstest.MapFS{}
-	for path, text := range map[string]string{"symptoms/lamp-dark.yaml": lampTree, "checks/lamp.yaml": lampChecks, "causes/lamp.yaml": lampCauses} {
+	for path, text := range map[string]string{"symptoms/lamp-dark.yaml": lampTree, "scales/lamp.yaml": lampScale, "checks/lamp.yaml": lampChecks, "causes/lamp.yaml": lampCauses} {
 		files[path] = &fstest.MapFile{Data: []byte(text)}
 	}
 	set, problems := trees.Overlay(base, files, "own")

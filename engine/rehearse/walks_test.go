@@ -39,8 +39,8 @@ func TestCauseIsExactForItsFaultAndWrongForAnother(t *testing.T) {
 	}
 }
 
-// Readings that the meter's accuracy carries over an edge decide nothing: 230 V
-// ±3 % on a tester, and 5 V is where dead ends (handbook 3.0).
+// A reading that the meter's accuracy carries over an edge decides nothing: 5 V
+// is where dead ends, and a tester is ±(3 % + 5 counts).
 func TestReadingAcrossAnEdgeIsTakenOnceMoreAndThenPassed(t *testing.T) {
 	t.Parallel()
 	c := one(t, lamp(broke("f", 1, "lamp-filament", ""), map[string]reply{"lamp-fed": volts(5, 231), "lamp-ohms": ohms(math.Inf(1))}), Options{})
