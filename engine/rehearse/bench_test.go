@@ -80,3 +80,16 @@ func BenchmarkRehearsal(b *testing.B) {
 		b.ReportMetric(float64(r.Faults), "faults")
 	}
 }
+
+// BenchmarkNoise is the same with 20 draws, on the smallest plant alone: all
+// four are to stay below 10 s.
+func BenchmarkNoise(b *testing.B) {
+	set := embedded(b)
+	for b.Loop() {
+		r, err := Run(set, Options{Plants: []string{"millrace-small"}, Noise: 20, Seed: 1})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(len(r.Cases)), "walks")
+	}
+}

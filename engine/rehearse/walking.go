@@ -111,25 +111,50 @@ func newCrew(set *trees.Set, j *trees.Jurisdiction, o Options, b *bench) *crew {
 // fault walks every tree whose sign a fault shows, nominal and with every draw,
 // in every pass.
 func (c *crew) fault(f *fault, o Options, p *piece) {
-	for draw := range o.Noise + 1 {
+	draws := o.Noise
+	for draw := 0; draw <= draws; draw++ {
 		c.host.put(f, o.Seed, draw)
 		var matter map[*trees.Sign]bool
 		if draw > 0 {
 			matter = p.bench.needed
 		}
 		told := p.bench.told(c.host.sub, matter)
-		if len(told) == 0 && draw == 0 {
-			p.silent = append(p.silent, f)
-		}
-		for _, t := range told {
-			switch {
-			case t.graph == nil && draw == 0:
-				p.noTree = append(p.noTree, NoTree{p.bench.plant.ID, f.id, t.sign})
-			case t.graph != nil:
-				for i, w := range c.walkers {
-					p.cases[i] = append(p.cases[i], w.one(t, o))
-				}
+		walked := c.tell(told, o, p)
+		if draw == 0 {
+			p.untold(f, told)
+			if !walked {
+				draws = (o.Noise + rare - 1) / rare
 			}
+		}
+	}
+}
+
+// rare is the share of the draws, one in so many, that a fault gets which
+// nominally shows no sign that has a tree: hardly one of its draws shows one.
+const rare = 10
+
+// tell walks the trees of the signs that are told, in every pass.
+func (c *crew) tell(told []told, o Options, p *piece) (walked bool) {
+	for _, t := range told {
+		if t.graph == nil {
+			continue
+		}
+		walked = true
+		for i, w := range c.walkers {
+			p.cases[i] = append(p.cases[i], w.one(t, o))
+		}
+	}
+	return walked
+}
+
+// untold notes what a nominal fault shows that is no case.
+func (p *piece) untold(f *fault, told []told) {
+	if len(told) == 0 {
+		p.silent = append(p.silent, f)
+	}
+	for _, t := range told {
+		if t.graph == nil {
+			p.noTree = append(p.noTree, NoTree{p.bench.plant.ID, f.id, t.sign})
 		}
 	}
 }
