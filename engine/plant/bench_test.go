@@ -1,18 +1,28 @@
 package plant_test
 
 import (
+	"sync"
 	"testing"
 
 	"faultwalk/engine/plant"
 	"faultwalk/trees"
 )
 
+// loaded is the embedded set, and models are its plants: neither changes.
+var loaded = sync.OnceValues(trees.Embedded)
+
+func embedded(tb testing.TB) *trees.Set {
+	tb.Helper()
+	set, problems := loaded()
+	if len(problems) > 0 {
+		tb.Fatal(problems.Format(5))
+	}
+	return set
+}
+
 func models(tb testing.TB) []*plant.Model {
 	tb.Helper()
-	set, err := trees.Embedded()
-	if err != nil {
-		tb.Fatal(err)
-	}
+	set := embedded(tb)
 	var out []*plant.Model
 	for _, id := range []string{"millrace-small", "millrace-large", "millrace-spur", "millrace-volt-free"} {
 		p, problems := set.Compose(id)
@@ -48,10 +58,7 @@ func BenchmarkEveryFaultSettled(b *testing.B) {
 }
 
 func BenchmarkCompile(b *testing.B) {
-	set, err := trees.Embedded()
-	if err != nil {
-		b.Fatal(err)
-	}
+	set := embedded(b)
 	p, _ := set.Compose("millrace-large")
 	for b.Loop() {
 		plant.Compile(set, p)

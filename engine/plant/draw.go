@@ -18,12 +18,18 @@ type Draw struct {
 // tolerance.
 func (m *Model) Draw(seed uint64) *Draw {
 	rng := rand.New(rand.NewPCG(seed, 0xd4a3))
+	return m.drawn(func() float64 { return 2*rng.Float64() - 1 })
+}
+
+// drawn takes every value and branch from within its tolerance: lot is where,
+// from -1 to 1.
+func (m *Model) drawn(lot func() float64) *Draw {
 	d := &Draw{values: m.nominalValues(), factor: make([]float64, len(m.branches))}
 	for i, v := range m.values {
-		d.values[i] *= 1 + v.tolerance*(2*rng.Float64()-1)
+		d.values[i] *= 1 + v.tolerance*lot()
 	}
 	for i, b := range m.branches {
-		d.factor[i] = 1 + b.tolerance*(2*rng.Float64()-1)
+		d.factor[i] = 1 + b.tolerance*lot()
 	}
 	d.nominal = make([]admittance, len(m.branches))
 	probe := &Subject{m: m, v: m.firsts(), values: d.values}

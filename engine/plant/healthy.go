@@ -22,7 +22,7 @@ func (m *Model) commission() {
 // trial settles a healthy plant with every set of its calls.
 func (m *Model) trial(s *Subject) {
 	if len(s.broken) > 0 {
-		m.problem(m.pos(), "%s, in ordinary use; expected rules with hysteresis", s.broken)
+		m.problem(m.pos(), "%s, in ordinary use; expected rules with hysteresis, and loads within the protection", s.broken)
 		return
 	}
 	for set := range 1 << len(m.Plant.Calls) {

@@ -77,6 +77,10 @@ var refusals = []struct {
 		`own/assemblies/bench.yaml:4:10: the plant has supplies and no part of the kind "service" that feeds them; expected one, as in the assembly house`},
 	{"a model that joins less than its kind", []string{"from: live, to: neutral, ohms: ohms", "from: live, to: inside, ohms: ohms", "  is: a coil\n", "  is: a coil\n  nodes: [inside]\n"},
 		`own/models/all.yaml:27:10: a coil joins "live" and "neutral", for which isolation is worked out, and no branch of its model does; expected one`},
+	{"a healthy plant that chatters when it is called", []string{"(pulled_in ? 100 : 180)", "(pulled_in ? 300 : 180)"},
+		`own/plants/bench.yaml:1:8: the healthy plant "bench" never comes to rest: lamp.pulled_in go on changing, in ordinary use; expected rules with hysteresis, and loads within the protection`},
+	{"a healthy plant that trips when it is called", []string{"is: 1000, tol", "is: 4, tol"},
+		`own/plants/bench.yaml:1:8: the healthy plant "bench" trips: breaker of unit, in ordinary use; expected rules with hysteresis, and loads within the protection`},
 	{"a model that joins more than its kind", []string{"    - {id: winding,", "    - {id: screen, from: live, to: earth, ohms: 20000}\n    - {id: winding,", "{live: call, neutral: neutral}", "{live: call, neutral: neutral, earth: earth}"},
 		`own/models/all.yaml:36:12: the model of a coil joins "earth" and "live", and isolation is worked out as if such a part joined nothing there; expected 100000 Ω or more, or another kind`},
 }

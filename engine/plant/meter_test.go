@@ -1,0 +1,149 @@
+package plant_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"faultwalk/engine/plant"
+	"faultwalk/measurements"
+	"faultwalk/trees"
+)
+
+// read takes one reading of the small plant; ohms are those of the meter.
+func read(tb testing.TB, s *plant.Subject, q measurements.Quantity, from, to string, ohms float64, calls ...string) plant.Result {
+	tb.Helper()
+	c := &trees.BoundCheck{ID: "reading", Quantity: q, Probes: []trees.BoundProbe{{From: point(tb, s, from), To: point(tb, s, to)}}}
+	c.Need.Calls = map[string]bool{}
+	for _, id := range calls {
+		c.Need.Calls[id] = true
+	}
+	r, err := s.Answer(c, plant.How{Specs: []measurements.ModeSpec{{InputOhms: ohms}}})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return r
+}
+
+func point(tb testing.TB, s *plant.Subject, id string) *trees.Point {
+	tb.Helper()
+	pt := s.Model().Plant.Point(id)
+	if pt == nil {
+		tb.Fatalf("the plant has no point %q", id)
+	}
+	return pt
+}
+
+func near(t *testing.T, what string, got, want, within float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= within) {
+		t.Errorf("%s: %g, want %g within %g", what, got, want, within)
+	}
+}
+
+// TestMeterThatPullsACoilInSaysSo: 300 Ω across the open contact in series with
+// the coil of 1 kΩ put 240·1000/1302 = 184.3 V on it, more than the 180 V at
+// which it pulls in; the meter itself is left with 55.3 V. By Ohm's law.
+func TestMeterThatPullsACoilInSaysSo(t *testing.T) {
+	t.Parallel()
+	s := bench(t).New(nil, nil)
+	r := read(t, s, measurements.ACVolts, "in-live", "call", 300)
+	near(t, "across the contact", r.Values[0], 240*300.0/1302, 0.1)
+	near(t, "drawn", r.Amps[0], 240/1302.0, 1e-3)
+	if !slices.Equal(r.Moved, []string{"lamp.pulled_in"}) || len(r.Tripped) > 0 {
+		t.Errorf("it moved %v and tripped %v, want the coil moved", r.Moved, r.Tripped)
+	}
+	s.Stand(plant.Standing{})
+	if s.Variable("lamp.pulled_in") != 0 {
+		t.Error("the coil is still in with the meter off again")
+	}
+}
+
+// TestMeterThatMovesNothingSaysNothing: 10 kΩ leave the coil 21.8 V.
+func TestMeterThatMovesNothingSaysNothing(t *testing.T) {
+	t.Parallel()
+	s := bench(t).New(nil, nil)
+	for _, ohms := range []float64{10e3, 10e6} {
+		r := read(t, s, measurements.ACVolts, "in-live", "call", ohms)
+		near(t, "across the contact", r.Values[0], 240*ohms/(ohms+1002), 0.1)
+		if len(r.Moved)+len(r.Tripped) > 0 {
+			t.Errorf("%g Ω moved %v, tripped %v", ohms, r.Moved, r.Tripped)
+		}
+	}
+}
+
+// TestMeterThatTripsTheSupplySaysSo: 3 kΩ from live to earth draw 80 mA past a
+// residual current device of 30 mA, and then there is nothing left to read.
+func TestMeterThatTripsTheSupplySaysSo(t *testing.T) {
+	t.Parallel()
+	s := bench(t).New(nil, nil)
+	r := read(t, s, measurements.ACVolts, "in-live", "earth", 3000)
+	if len(r.Moved) == 0 || !slices.Equal(r.Tripped, []string{"residual current device unit"}) {
+		t.Errorf("it moved %v and tripped %v, want the device of the supply", r.Moved, r.Tripped)
+	}
+	near(t, "drawn before it tripped", r.Amps[0], 0.08, 1e-3)
+	near(t, "left to read", r.Values[0], 0, 0.1)
+	if r := read(t, s, measurements.ACVolts, "in-live", "earth", 300e3); len(r.Tripped) > 0 || math.Abs(r.Values[0]-240) > 1 {
+		t.Errorf("300 kΩ: %g V, tripped %v; want 240 V and nothing, for the meter before it is off", r.Values[0], r.Tripped)
+	}
+}
+
+// TestOhmsAreReadByACurrentOfTheirOwn: dead, the coil of 1 kΩ is all there is
+// between call and neutral; with the supply on the tester warns.
+func TestOhmsAreReadByACurrentOfTheirOwn(t *testing.T) {
+	t.Parallel()
+	s := bench(t).New(nil, nil)
+	c := &trees.BoundCheck{ID: "ohms", Quantity: measurements.Ohms, Probes: []trees.BoundProbe{{From: point(t, s, "call"), To: point(t, s, "neutral")}}}
+	off := plant.How{Off: map[string]bool{"breaker": true}}
+	r, err := s.Answer(c, off)
+	if err != nil || r.Live {
+		t.Fatalf("%v, live %v", err, r.Live)
+	}
+	near(t, "the coil", r.Values[0], 1000, 0.1)
+	c.Need.Unplugged = []string{"lamp"}
+	if r, _ = s.Answer(c, off); r.Values[0] < 1e9 {
+		t.Errorf("with the plug parted %g Ω, want next to nothing conducting", r.Values[0])
+	}
+	c.Need.Unplugged, c.Need.Calls = nil, map[string]bool{"heat": true}
+	if r, _ = s.Answer(c, plant.How{}); !r.Live {
+		t.Error("240 V stand there and nobody warns")
+	}
+}
+
+// TestProtectionActsWorstFirstAndAlone: a bolted fault to earth is an overload
+// of the breaker many times over and of the residual current device a thousand
+// times; the latter is the worse and acts alone.
+func TestProtectionActsWorstFirstAndAlone(t *testing.T) {
+	t.Parallel()
+	m := bench(t, "do: [open feed-live@to]", "do: [add in-live earth 1 ohms]")
+	s := m.New(m.Fault("no-live"), nil)
+	s.Stand(plant.Standing{})
+	if got := s.Word("device breaker tripped"); got != "leakage" {
+		t.Errorf("the breaker shows %q, want leakage", got)
+	}
+	m = bench(t, "do: [open feed-live@to]", "do: [add in-live neutral 1 ohms]")
+	s = m.New(m.Fault("no-live"), nil)
+	if s.Stand(plant.Standing{}); s.Word("device breaker tripped") != "overcurrent" {
+		t.Errorf("live to neutral it shows %q, want overcurrent", s.Word("device breaker tripped"))
+	}
+}
+
+// TestUnsteadyPlantIsAnAnswer: a coil that lets go above where it pulls in, once
+// it is worn, goes on and off; its contact's reading moves.
+func TestUnsteadyPlantIsAnAnswer(t *testing.T) {
+	t.Parallel()
+	m := bench(t, "closed: made", "closed: made and not (part(\"lamp\").worn and part(\"lamp\").pulled_in)",
+		"    - {id: mood, ", "    - {id: worn, first: false, fixed: true}\n    - {id: mood, ", "do: [open feed-live@to]", "do: [lock lamp.worn to true]")
+	s := m.New(m.Fault("no-live"), nil)
+	r := read(t, s, measurements.ACVolts, "call", "neutral", 10e6, "heat")
+	if !r.Moving {
+		t.Errorf("it reads %g V and is steady, want a reading that moves", r.Values[0])
+	}
+	near(t, "the highest", r.Values[0], 239, 1)
+	if r := read(t, s, measurements.ACVolts, "in-live", "neutral", 10e6, "heat"); r.Moving {
+		t.Error("the feed moves too, by less than anybody sees")
+	}
+	if r := read(t, m.New(nil, nil), measurements.ACVolts, "call", "neutral", 10e6, "heat"); r.Moving {
+		t.Error("the healthy plant moves")
+	}
+}
