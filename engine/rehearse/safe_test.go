@@ -58,3 +58,36 @@ func TestMeterThatMovesThePlantIsCounted(t *testing.T) {
 		t.Errorf("moved in %d walks", f.Moved)
 	}
 }
+
+func TestOhmsReadWhereVoltsStandAreUnsafe(t *testing.T) {
+	t.Parallel()
+	m := needsDead()
+	r := m.answers["f"]["lamp-ohms"]
+	r.live = true
+	m.answers["f"]["lamp-ohms"] = r
+	if c := one(t, m, Options{}); c.Verdict != Unsafe || !strings.Contains(c.Why, "lamp-ohms") {
+		t.Errorf("%s: %s", c.Verdict, c.Why)
+	}
+}
+
+// The plants themselves: whatever is wrong with the smallest of them, and
+// whichever of its supplies is left on, nobody is led into danger.
+func TestNobodyIsLedIntoDangerOnASimulatedPlant(t *testing.T) {
+	t.Parallel()
+	for _, forgotten := range []bool{false, true} {
+		r, err := Run(embedded(t), Options{Plants: []string{"millrace-small"}, Forgotten: forgotten})
+		if err != nil {
+			t.Fatal(err)
+		}
+		halts := 0
+		for _, c := range r.Cases {
+			halts += c.Halts
+			if c.Verdict == Unsafe {
+				t.Error(c.Text(true))
+			}
+		}
+		if len(r.Cases) < 100 || forgotten && halts == 0 {
+			t.Errorf("%d walks, volts found %d times", len(r.Cases), halts)
+		}
+	}
+}

@@ -39,6 +39,7 @@ type answered struct {
 	moving bool
 	moved  []string // what the meter itself changed
 	lifted float64  // V, the most that the meter lifts a case above what it had
+	live   bool     // volts stood where ohms were read
 }
 
 // fault is one way in which a plant fails.

@@ -69,7 +69,8 @@ func (s *simulatedSubject) be(f *fault, draw *uint64) { s.Be(s.of(f, draw)) }
 
 func (s *simulatedSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
 	r, err := s.Answer(c, plant.How{Specs: specs, Off: st.off, Unplugged: st.unplugged})
-	return answered{values: r.Values, answer: r.Answer, moving: r.Moving, moved: r.Moved, lifted: r.LiftsTo}, err
+	moved := append(r.Moved, r.Tripped...)
+	return answered{values: r.Values, answer: r.Answer, moving: r.Moving, moved: moved, lifted: r.LiftsTo, live: r.Live}, err
 }
 
 func (s *simulatedSubject) act(act string) error        { return s.Act(act) }

@@ -105,6 +105,9 @@ func (w *walker) seen(r *reading, a answered) {
 	if a.lifted > caseVolts {
 		w.unsafe = append(w.unsafe, fmt.Sprintf("%s: the meter lifts a case to %.0f V", r.check.ID, a.lifted))
 	}
+	if a.live {
+		w.unsafe = append(w.unsafe, r.check.ID+": ohms read where volts stand")
+	}
 	if r.check.Check.Once {
 		world := w.at.world.Clone()
 		world.Read[r.check.ID] = true

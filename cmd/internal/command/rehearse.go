@@ -19,10 +19,13 @@ type rehearseFlags struct {
 	plants, symptoms, show     []string
 	fault, own                 string
 	everyone, forgotten, sweep bool
-	noise                      int
+	noise, most                int
 	seed                       uint64
 	asJSON, all                bool
 }
+
+// rehearseShown is how many walks are listed where nobody asked for a list.
+const rehearseShown = 10
 
 func newRehearse(w World) *cobra.Command {
 	var o rehearseFlags
@@ -42,7 +45,12 @@ walk ended wrong or unsafe, 2 wrong call, 3 internal failure.`,
   faultwalk rehearse --fault "open of unit-feed-live"
   faultwalk rehearse --noise 20 --seed 1 --json`,
 		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return runRehearse(w, o) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			if !c.Flags().Changed("show") {
+				o.most = rehearseShown
+			}
+			return runRehearse(w, o)
+		},
 	}
 	o.bind(c)
 	return c
@@ -150,16 +158,33 @@ func (o rehearseFlags) write(to io.Writer, r *rehearse.Report, took time.Duratio
 	if o.asJSON {
 		return writeJSON(to, r.Summary(took.Seconds(), o.fault != ""))
 	}
-	var lines []string
-	for _, c := range r.Cases {
-		if o.fault != "" || o.all || slices.Contains(o.show, string(c.Verdict)) {
-			lines = append(lines, strings.TrimRight(c.Text(o.fault != "" || !o.all), "\n"))
-		}
-	}
+	lines := o.lines(r)
 	if o.fault == "" {
 		lines = append(lines, r.Text(o.all)+fmt.Sprintf("%.2f s", took.Seconds()))
 	}
 	return writeLines(to, lines)
+}
+
+// lines are the walks that are listed: with their steps, unless all are.
+func (o rehearseFlags) lines(r *rehearse.Report) []string {
+	var lines []string
+	left := 0
+	for _, c := range r.Cases {
+		switch {
+		case o.fault == "" && !o.all && !slices.Contains(o.show, string(c.Verdict)):
+		case o.most > 0 && len(lines) == o.most && o.fault == "" && !o.all:
+			left++
+		default:
+			lines = append(lines, strings.TrimRight(c.Text(o.fault != "" || !o.all), "\n"))
+		}
+	}
+	if left > 0 {
+		lines = append(lines, fmt.Sprintf("and %d more; --show %s lists them", left, strings.Join(o.show, ",")))
+	}
+	if len(lines) > 0 && o.fault == "" {
+		lines = append(lines, "")
+	}
+	return lines
 }
 
 // nearFault names faults whose words are in what was asked for.
