@@ -12,8 +12,12 @@ import (
 // matrix holds what the checks that a person may take give for the faults of a
 // plant, as far as it was asked for.
 type matrix struct {
+	set    *trees.Set
 	bench  *bench
-	checks []column
+	ground *ground
+	kit    measurements.Kit
+	checks []column        // those the trees take first
+	known  map[string]bool // of checks, by id, the refused ones too
 	subs   map[*fault]subject
 	cells  map[cell]answered
 	apart  map[[2]string]string // two causes at one group → the check that divides them
@@ -32,27 +36,39 @@ type cell struct {
 }
 
 // newMatrix lists every check of the plant's trees that is for these hands.
-func newMatrix(b *bench, ctx safety.Context, kit measurements.Kit) *matrix {
-	m := &matrix{bench: b, subs: map[*fault]subject{}, cells: map[cell]answered{}, apart: map[[2]string]string{}}
-	g := newGround(ctx)
+func newMatrix(set *trees.Set, b *bench, ctx safety.Context, kit measurements.Kit) *matrix {
+	m := &matrix{set: set, bench: b, ground: newGround(ctx), kit: kit, known: map[string]bool{}, subs: map[*fault]subject{},
+		cells: map[cell]answered{}, apart: map[[2]string]string{}}
 	for _, c := range b.checks() {
-		col := column{check: c}
-		var modes []string
-		for _, p := range c.Probes {
-			if all := walk.Options(kit, c, p); len(all) > 0 {
-				modes = append(modes, all[0].Mode)
-				col.specs = append(col.specs, all[0].Spec)
-			}
-		}
-		if len(modes) < len(c.Probes) {
-			continue
-		}
-		if l := g.leg(g.first, nil, nil, c, modes); l.refusal == nil {
-			col.standing = standing{withHandle(b.plant, c, l.to.off), l.to.plugs}
-			m.checks = append(m.checks, col)
-		}
+		m.add(c)
 	}
 	return m
+}
+
+// surely is the least chance that a look shows what is there, for it to divide
+// a group (judgement).
+const surely = 0.9
+
+// add takes a check in, once, if it is for these hands.
+func (m *matrix) add(c *trees.BoundCheck) {
+	if m.known[c.ID] || len(c.Probes) == 0 && c.Check.Sure < surely {
+		return
+	}
+	m.known[c.ID] = true
+	col := column{check: c}
+	var modes []string
+	for _, p := range c.Probes {
+		all := walk.Options(m.kit, c, p)
+		if len(all) == 0 {
+			return
+		}
+		modes = append(modes, all[0].Mode)
+		col.specs = append(col.specs, all[0].Spec)
+	}
+	if l := m.ground.leg(m.ground.first, nil, nil, c, modes); l.refusal == nil {
+		col.standing = standing{withHandle(m.bench.plant, c, l.to.off), l.to.plugs}
+		m.checks = append(m.checks, col)
+	}
 }
 
 // divides names a check that gives every fault of one list a reading that no

@@ -44,6 +44,25 @@ func TestGroupMayBeDividedOnlyByWhatTheseHandsMayDo(t *testing.T) {
 	}
 }
 
+// A check of the library that no tree takes divides a group as well, but not a
+// look that is as good as a guess.
+func TestGroupMayNotOverlookTheLibrary(t *testing.T) {
+	t.Parallel()
+	for check, want := range map[string]Verdict{"lamp-glass of diverter": Wrong, "lamp-hum of diverter": Grouped} {
+		of := func(answer string) map[string]reply {
+			return map[string]reply{"lamp-ohms": ohms(10), check: {answer: answer}}
+		}
+		first, second := of("black"), of("clear")
+		if check != "lamp-glass of diverter" {
+			first, second = of("hums"), of("silent")
+		}
+		c := rehearsed(t, two(first, second), Options{}).Cases[0]
+		if c.Verdict != want || want == Wrong && !strings.Contains(c.Why, check) {
+			t.Errorf("%s: %s: %s", check, c.Verdict, c.Why)
+		}
+	}
+}
+
 func TestFaultThatIsEveryCauseOfAGroupIsExact(t *testing.T) {
 	t.Parallel()
 	m := lamp(broke("both", 1, "lamp-holder,lamp-switch", ""), map[string]reply{"lamp-fed": volts(231, 231), "lamp-ohms": ohms(10)})

@@ -50,7 +50,7 @@ steps:
     branches:
       - if: reading < 100
         meaning: whole
-        cause: [lamp-holder, lamp-switch]
+        cause: [lamp-holder of diverter, lamp-switch of diverter]
       - if: reading >= 100
         meaning: broken
         cause: [lamp-filament]
@@ -81,13 +81,24 @@ const lampChecks = `
     - {from: feed-live, to: neutral}
   minutes: 3
   source: common practice, no source
-- id: lamp-holder-look
-  look: Is the holder burnt?
+- id: lamp-glass
+  of: {of: part}
+  look: Is its glass black?
   minutes: 1
   answers:
-    - id: burnt
+    - id: black
       say: yes
-    - id: sound
+    - id: clear
+      say: no
+- id: lamp-hum
+  of: {of: part}
+  look: Does it hum?
+  sure: 0.7
+  minutes: 1
+  answers:
+    - id: hums
+      say: yes
+    - id: silent
       say: no
 `
 
@@ -108,11 +119,13 @@ const lampCauses = `
   weight: 1
   source: common practice, no source
 - id: lamp-holder
+  of: {of: part}
   words: its holder is burnt
   remedy: {do: replace it}
   weight: 1
   source: common practice, no source
 - id: lamp-switch
+  of: {of: part}
   words: its switch is worn
   remedy: {do: replace it}
   weight: 1

@@ -39,6 +39,9 @@ func (m *matrix) lazy(c *Case, arrived []*fault) string {
 			key := [2]string{c.place(), mine.ID + "|" + other.ID}
 			check, known := m.apart[key]
 			if !known {
+				for _, c := range m.about([]*trees.BoundCause{mine, other}) {
+					m.add(c)
+				}
 				check = m.divides(m.of(mine, other, arrived, c.fault), m.of(other, mine, arrived, nil))
 				m.apart[key] = check
 			}

@@ -60,23 +60,23 @@ func walkAll(set *trees.Set, j *trees.Jurisdiction, o Options, benches []*bench)
 		o.Progress(count, total)
 		count += p.to - p.from
 	})
-	finish(j, o, benches, pieces, crews)
+	finish(set, j, o, benches, pieces, crews)
 	o.Progress(total, total)
 	return pieces
 }
 
 // finish judges what was done and proves the groups.
-func finish(j *trees.Jurisdiction, o Options, benches []*bench, pieces []*piece, crews []map[*bench]*crew) {
+func finish(set *trees.Set, j *trees.Jurisdiction, o Options, benches []*bench, pieces []*piece, crews []map[*bench]*crew) {
 	var work []func()
 	for _, b := range benches {
 		for i, p := range b.passes {
-			work = append(work, func() { p.finish(j, o, i, pieces, crews) })
+			work = append(work, func() { p.finish(set, j, o, i, pieces, crews) })
 		}
 	}
 	together(len(work), func(_, i int) { work[i]() })
 }
 
-func (p *pass) finish(j *trees.Jurisdiction, o Options, i int, pieces []*piece, crews []map[*bench]*crew) {
+func (p *pass) finish(set *trees.Set, j *trees.Jurisdiction, o Options, i int, pieces []*piece, crews []map[*bench]*crew) {
 	for _, of := range crews {
 		if c := of[p.bench]; c != nil {
 			c.walkers[i].track.judge(p.bench.check, p.bench.cause)
@@ -89,7 +89,7 @@ func (p *pass) finish(j *trees.Jurisdiction, o Options, i int, pieces []*piece, 
 		}
 	}
 	if slices.ContainsFunc(cases, func(c *Case) bool { return c.Verdict == Grouped }) {
-		proveGroups(newMatrix(p.bench, p.context(j, o.Kit), held(o.Kit, p.person)), cases)
+		proveGroups(newMatrix(set, p.bench, p.context(j, o.Kit), held(o.Kit, p.person)), cases)
 	}
 	for _, c := range cases {
 		if why := c.node.unsafe(); why != "" {
