@@ -1,6 +1,6 @@
 // Package rehearse walks every tree against every simulated fault and says
 // whether it ends at the true cause. Start with [Run]; [Report.Text] writes what
-// came out, [Report.JSON] gives the figures. The walk follows the rules of a
+// came out, [Report.Summary] gives the figures. The walk follows the rules of a
 // job, past the same guard, and a monitor that knows nothing of either judges
 // whether anything was unsafe. It does no I/O and reads no clock.
 package rehearse

@@ -26,8 +26,9 @@ type Silent struct{ Plant, Fault, Why string }
 // Unfound is a cause that the trees name and no walk ended at. Named says
 // whether a fault of the plant is that cause at all.
 type Unfound struct {
-	Plant, Cause string
-	Named        bool
+	Plant string `json:"plant"`
+	Cause string `json:"cause"`
+	Named bool   `json:"named"`
 }
 
 // report puts together what the pieces gave, plant by plant.

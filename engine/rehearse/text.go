@@ -2,7 +2,6 @@ package rehearse
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 )
 
@@ -126,17 +125,6 @@ func (c *Case) Text(steps bool) string {
 		}
 	}
 	return b.String()
-}
-
-// Show lists the cases of the verdicts that are named, in the order of the report.
-func (r *Report) Show(verdicts []Verdict) []*Case {
-	var out []*Case
-	for _, c := range r.Cases {
-		if slices.Contains(verdicts, c.Verdict) {
-			out = append(out, c)
-		}
-	}
-	return out
 }
 
 func count(n int, what string) string {
