@@ -20,7 +20,7 @@ type matrix struct {
 	known  map[string]bool // of checks, by id, the refused ones too
 	subs   map[*fault]subject
 	cells  map[cell]answered
-	apart  map[[2]string]string // two causes at one group → the check that divides them
+	apart  map[[3]string]string // a group and two of its causes → the check that divides them
 }
 
 // column is one check that may be taken, and how the plant stands for it.
@@ -38,7 +38,7 @@ type cell struct {
 // newMatrix lists every check of the plant's trees that is for these hands.
 func newMatrix(set *trees.Set, b *bench, ctx safety.Context, kit measurements.Kit) *matrix {
 	m := &matrix{set: set, bench: b, ground: newGround(ctx), kit: kit, known: map[string]bool{}, subs: map[*fault]subject{},
-		cells: map[cell]answered{}, apart: map[[2]string]string{}}
+		cells: map[cell]answered{}, apart: map[[3]string]string{}}
 	for _, c := range b.checks() {
 		m.add(c)
 	}

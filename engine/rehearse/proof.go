@@ -36,13 +36,13 @@ func (m *matrix) lazy(c *Case, arrived []*fault) string {
 			if c.fault.is(other.ID) {
 				continue
 			}
-			key := [2]string{c.place(), mine.ID + "|" + other.ID}
+			key := [3]string{c.place(), min(mine.ID, other.ID), max(mine.ID, other.ID)}
 			check, known := m.apart[key]
 			if !known {
 				for _, c := range m.about([]*trees.BoundCause{mine, other}) {
 					m.add(c)
 				}
-				check = m.divides(m.of(mine, other, arrived, c.fault), m.of(other, mine, arrived, nil))
+				check = m.divides(m.of(mine, other, arrived), m.of(other, mine, arrived))
 				m.apart[key] = check
 			}
 			if check != "" {
@@ -55,7 +55,7 @@ func (m *matrix) lazy(c *Case, arrived []*fault) string {
 
 // of lists the faults that stand for a cause and not for the other: those that
 // ended at the group, or all.
-func (m *matrix) of(cause, not *trees.BoundCause, arrived []*fault, also *fault) []*fault {
+func (m *matrix) of(cause, not *trees.BoundCause, arrived []*fault) []*fault {
 	var here, all []*fault
 	for _, f := range arrived {
 		if f.is(cause.ID) && !f.is(not.ID) {
@@ -67,13 +67,8 @@ func (m *matrix) of(cause, not *trees.BoundCause, arrived []*fault, also *fault)
 			all = append(all, f)
 		}
 	}
-	switch {
-	case len(here) > 0:
+	if len(here) > 0 {
 		return here
-	case len(all) > 0:
-		return all
-	case also != nil:
-		return []*fault{also}
 	}
-	return nil
+	return all
 }
