@@ -5,7 +5,6 @@ package network
 type column[T scalar] struct {
 	flow  flow[T]
 	known bool // for a and b and the admittances as they are
-	whole bool // the volts of all nodes are known, not only those of a and b
 	a, b  Node
 	apart bool // no current can flow from a to b
 }
@@ -19,7 +18,7 @@ func (c *column[T]) find(f *factor[T], a, b Node) {
 	if len(w.push) != len(p.row) || len(w.volts) != p.n+1 {
 		w.start(p)
 	}
-	c.known, c.whole, c.a, c.b = true, false, a, b
+	c.known, c.a, c.b = true, a, b
 	w.forget()
 	x, y := p.position(a), p.position(b)
 	w.reach(p, x)
@@ -30,7 +29,6 @@ func (c *column[T]) find(f *factor[T], a, b Node) {
 		return
 	}
 	w.spread(f)
-	w.along(f)
 }
 
 // link leads the ampere from x to y by a chain of pushes, each from a node to
@@ -62,16 +60,7 @@ func (c *column[T]) step(f *factor[T], k int32, amps T) int32 {
 	return f.p.row[slot]
 }
 
-// volts is the voltage of a node for the ampere.
-func (c *column[T]) volts(p *pattern, n Node) T { return c.flow.volts[p.position(n)] }
-
 // across is the impedance between the two nodes.
-func (c *column[T]) across(p *pattern) T { return c.volts(p, c.a) - c.volts(p, c.b) }
-
-// fill finds the volts of all nodes.
-func (c *column[T]) fill(f *factor[T]) {
-	if !c.whole && !c.apart {
-		c.flow.all(f)
-		c.whole = true
-	}
+func (c *column[T]) across(f *factor[T]) T {
+	return c.flow.at(f, f.p.position(c.a)) - c.flow.at(f, f.p.position(c.b))
 }

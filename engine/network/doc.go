@@ -5,7 +5,8 @@
 // Fill a Network with Node and Add, hand it to NewSolver, then call Solve and
 // ask for Volts, VoltsDC, Amps and AmpsDC. Where many faults of one plant are
 // solved, the first solver's Share saves the analysis of the pattern. Set and
-// Source change a branch; Solve works again only on what changed. Load puts a
+// Source change a branch; Solve eliminates again only what a change is carried
+// to, to the same last bit as if it did all. Load puts a
 // meter's input on two nodes, Seen says what an ohmmeter would meet there.
 // Netlist writes the same network for SPICE.
 //

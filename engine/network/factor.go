@@ -9,15 +9,15 @@ type scalar interface{ complex128 | float64 }
 // pattern.
 type factor[T scalar] struct {
 	p       *pattern
-	share   []T     // by slot: before elimination the branches, after it yᵢ/Σy
-	inverse []T     // by position: 1/Σy, 0 where pinned
-	pinned  []int32 // positions
+	sum     []T // by slot: the branches, and what earlier eliminations put beside them
+	share   []T // by slot: yᵢ/Σy of its column
+	inverse []T // by position: 1/Σy, 0 where pinned
 	invert  func(T) T
 }
 
 func (f *factor[T]) start(p *pattern, invert func(T) T) {
 	f.p, f.invert = p, invert
-	f.share, f.inverse = zeros(f.share, len(p.row)), zeros(f.inverse, p.n)
+	f.sum, f.share, f.inverse = zeros(f.sum, len(p.row)), zeros(f.share, len(p.row)), zeros(f.inverse, p.n)
 }
 
 // invertPhasor is 1/y. Admittances lie far within ±10¹⁵⁰, so that the square
@@ -31,41 +31,53 @@ func invertPhasor(y complex128) complex128 {
 
 func invertReal(y float64) float64 { return 1 / y }
 
-// eliminate turns the branches in share into the shares of each node.
-func (f *factor[T]) eliminate() {
+// eliminate turns the branches that stand in the sums of one column into the
+// shares of its node: first come the branches that take the place of earlier
+// nodes, which must be eliminated.
+func (f *factor[T]) eliminate(k int) {
 	p := f.p
-	f.pinned = f.pinned[:0]
-	for k := range p.n {
-		column := f.share[p.start[k]:p.start[k+1]]
-		var sum T
-		for _, y := range column {
-			sum += y
-		}
-		if sum == 0 {
-			f.inverse[k] = 0
-			f.pinned = append(f.pinned, int32(k))
-			continue
-		}
-		f.inverse[k] = f.invert(sum)
-		f.mesh(column, p.update[p.first[k]:p.first[k+1]], f.inverse[k])
+	for _, c := range p.comes[p.before[k]:p.before[k+1]] {
+		f.mesh(c)
+	}
+	from, to := p.start[k], p.start[k+1]
+	var sum T
+	for _, y := range f.sum[from:to] {
+		sum += y
+	}
+	if sum == 0 {
+		f.inverse[k] = 0
+		clear(f.share[from:to])
+		return
+	}
+	inverse := f.invert(sum)
+	f.inverse[k] = inverse
+	for i, y := range f.sum[from:to] {
+		f.share[int(from)+i] = y * inverse
 	}
 }
 
-// mesh replaces the star of one column by branches between its neighbours.
-func (f *factor[T]) mesh(column []T, into []int32, inverse T) {
-	for i, y := range column {
-		rest := column[i+1:]
-		if y == 0 {
-			into = into[len(rest):]
-			continue
-		}
-		s := y * inverse
-		for j, z := range rest {
-			f.share[into[j]] += s * z
-		}
-		into = into[len(rest):]
-		column[i] = s
+// mesh adds the branches between one neighbour of an eliminated node and its
+// later ones.
+func (f *factor[T]) mesh(c come) {
+	s := f.share[c.slot]
+	if s == 0 {
+		return
 	}
+	into := f.p.update[c.update : c.update+c.count]
+	for i, y := range f.sum[c.slot+1 : c.slot+1+c.count] {
+		f.sum[into[i]] += s * y
+	}
+}
+
+// pinned lists the positions that nothing joins to a later one or to earth:
+// each holds its island at nought.
+func (f *factor[T]) pinned() (out []int32) {
+	for k, inverse := range f.inverse {
+		if inverse == 0 {
+			out = append(out, int32(k))
+		}
+	}
+	return out
 }
 
 // back gives the volts of one position from those of its neighbours, which all

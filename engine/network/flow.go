@@ -18,11 +18,14 @@ type flow[T scalar] struct {
 	path   []int32 // the marked positions, ascending
 	fed    []T     // by position: amperes fed in all, 0 off the path
 	volts  []T     // by position, earth's is last
+	found  []int32 // by position: the round in which its volts were found
+	round  int32
 }
 
 func (w *flow[T]) start(p *pattern) {
 	w.push, w.marked, w.path = zeros(w.push, len(p.row)), zeros(w.marked, p.n), w.path[:0]
 	w.fed, w.volts = zeros(w.fed, p.n), zeros(w.volts, p.n+1)
+	w.found, w.round = zeros(w.found, p.n+1), 0
 }
 
 // reach adds a position, and all that elimination carries its push to.
@@ -54,13 +57,16 @@ func (w *flow[T]) still(p *pattern) {
 	}
 }
 
-// spread carries the pushes through the elimination.
+// spread carries the pushes through the elimination. The volts found before
+// hold no longer.
 func (w *flow[T]) spread(f *factor[T]) {
 	p := f.p
 	for _, k := range w.path {
 		from, to := p.start[k], p.start[k+1]
 		w.fed[k] = w.mesh(f.share[from:to], w.push[from:to], p.update[p.first[k]:p.first[k+1]])
 	}
+	w.round++
+	w.found[p.n] = w.round
 }
 
 // mesh moves the pushes of one column to the branches that replace it and
@@ -80,16 +86,21 @@ func (w *flow[T]) mesh(share, push []T, into []int32) (fed T) {
 	return fed
 }
 
-// all finds the volts of every position.
-func (w *flow[T]) all(f *factor[T]) {
-	for k := int32(f.p.n) - 1; k >= 0; k-- {
-		f.back(k, w.fed[k], w.volts)
+// at is the voltage of a position, found when it is first asked for.
+func (w *flow[T]) at(f *factor[T], k int32) T {
+	if w.found[k] != w.round {
+		w.find(f, k)
 	}
+	return w.volts[k]
 }
 
-// along finds the volts of the positions of the path.
-func (w *flow[T]) along(f *factor[T]) {
-	for _, k := range slices.Backward(w.path) {
-		f.back(k, w.fed[k], w.volts)
+// find finds the volts of a position, and of those that it follows from.
+func (w *flow[T]) find(f *factor[T], k int32) {
+	for _, r := range f.p.row[f.p.start[k]:f.p.start[k+1]] {
+		if w.found[r] != w.round {
+			w.find(f, r)
+		}
 	}
+	f.back(k, w.fed[k], w.volts)
+	w.found[k] = w.round
 }

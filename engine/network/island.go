@@ -23,7 +23,7 @@ func (s *Solver) IslandsDC() [][]string { return islands(&s.dc.factor, s.n.Names
 
 // islands gathers the nodes by their root, each island in the order of names.
 func islands[T scalar](f *factor[T], names []string) [][]string {
-	if len(f.pinned) == 0 {
+	if len(f.pinned()) == 0 {
 		return nil
 	}
 	of := map[int32]int{}

@@ -11,10 +11,10 @@ import (
 func (s *Solver) Seen(a, b Node) (z complex128, r float64) {
 	z, r = cmplx.Inf(), math.Inf(1)
 	if c := s.ac.look(a, b); !c.apart {
-		z = c.across(s.ac.t.p)
+		z = c.across(&s.ac.factor)
 	}
 	if c := s.dc.look(a, b); !c.apart {
-		r = c.across(s.ac.t.p)
+		r = c.across(&s.dc.factor)
 	}
 	return z, r
 }
@@ -58,8 +58,7 @@ func (d *side[T]) load(a, b Node, y T) burden[T] {
 	d.meter.find(f, a, b)
 	open := d.volts(a) - d.volts(b)
 	if !d.meter.apart {
-		d.meter.fill(f)
-		return burden[T]{amps: open * y * f.invert(1+y*d.meter.across(p))}
+		return burden[T]{amps: open * y * f.invert(1+y*d.meter.across(f))}
 	}
 	if y == 0 {
 		return burden[T]{}
@@ -72,9 +71,9 @@ func (d *side[T]) load(a, b Node, y T) burden[T] {
 
 // with is the voltage of a position under a burden.
 func (d *side[T]) with(m burden[T], k int32) T {
-	v := d.flow.volts[k]
+	v := d.at(k)
 	if m.amps != 0 {
-		v -= m.amps * d.meter.flow.volts[k]
+		v -= m.amps * d.meter.flow.at(&d.factor, k)
 	}
 	if m.shift != 0 && d.factor.root(k) == m.island {
 		v += m.shift

@@ -126,11 +126,11 @@ func held(n *Network) *Network {
 	s := NewSolver(n)
 	s.Solve()
 	out := n.Clone()
-	for _, k := range s.ac.factor.pinned {
+	for _, k := range s.ac.factor.pinned() {
 		v := Node(s.ac.t.p.node[k])
 		out.Add(Branch{Name: n.Name(v) + " floats at ac: held at 0 V", From: v, To: Earth, Y: 1})
 	}
-	for _, k := range s.dc.factor.pinned {
+	for _, k := range s.dc.factor.pinned() {
 		v := Node(s.dc.t.p.node[k])
 		out.Add(Branch{Name: n.Name(v) + " floats at dc: held at 0 V", From: v, To: Earth, G: 1})
 	}

@@ -13,6 +13,14 @@ type pattern struct {
 	row    []int32 // slot → neighbour, a later position, ascending; n is earth
 	update []int32 // slots that the elimination of each column adds to, in order
 	first  []int32 // position → first of its updates; n+1 long
+	comes  []come  // what each column is added to by earlier ones, by column
+	before []int32 // position → first of its comes; n+1 long
+}
+
+// come is what the elimination of an earlier column adds to one: the slot of
+// the two, and where the slots that it adds to stand in pattern.update.
+type come struct {
+	slot, update, count int32
 }
 
 // analyse finds the pattern of a network.
@@ -93,24 +101,31 @@ func (p *pattern) layOut(columns [][]int32) {
 // schedule lists, for every pair of neighbours of each column, the slot their
 // new branch falls into.
 func (p *pattern) schedule() {
+	to := make([][]come, p.n+1)
 	p.first = make([]int32, p.n+1)
 	for k := range p.n {
-		m := p.start[k+1] - p.start[k]
-		p.first[k+1] = p.first[k] + m*(m-1)/2
-	}
-	p.update = make([]int32, 0, p.first[p.n])
-	for k := range p.n {
-		s := p.row[p.start[k]:p.start[k+1]]
+		first, s := p.start[k], p.row[p.start[k]:p.start[k+1]]
 		for i, a := range s {
+			rest := s[i+1:]
+			if len(rest) == 0 {
+				continue
+			}
+			to[a] = append(to[a], come{first + int32(i), int32(len(p.update)), int32(len(rest))})
 			column := p.row[p.start[a]:]
 			j := 0
-			for _, b := range s[i+1:] {
+			for _, b := range rest {
 				for column[j] != b {
 					j++
 				}
 				p.update = append(p.update, p.start[a]+int32(j))
 			}
 		}
+		p.first[k+1] = int32(len(p.update))
+	}
+	p.before = make([]int32, p.n+1)
+	for k := range p.n {
+		p.comes = append(p.comes, to[k]...)
+		p.before[k+1] = int32(len(p.comes))
 	}
 }
 

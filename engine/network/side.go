@@ -6,30 +6,29 @@ import "slices"
 type side[T scalar] struct {
 	t        *topology
 	y, e     []T     // by branch: siemens, and the volts of its EMF
-	moving   []bool  // by branch: its admittance has changed at least once
-	movers   []int32 // the branches of moving
 	sources  []int32 // the branches that have, or had, an EMF
-	base     []T     // by slot: all branches but the movers; made when wanted
-	based    bool    // base is so
-	altered  bool    // an admittance has changed since the volts were found
-	restated bool    // an EMF has
+	dirty    []bool  // by position: something before it or at it has changed
+	lowest   int     // the first of the dirty
+	restated bool    // an EMF has changed since the volts were found
 	factor   factor[T]
 	flow     flow[T] // of the sources
 	meter    column[T]
 	seen     column[T]
 }
 
-// start begins anew on a topology; what was moving there is expected to move
-// here.
+// start begins anew on a topology.
 func (d *side[T]) start(t *topology, invert func(T) T) {
-	branches, was := len(t.places), d.movers
+	branches := len(t.places)
 	d.t = t
 	d.y, d.e = zeros(d.y, branches), zeros(d.e, branches)
-	d.moving, d.movers, d.sources = zeros(d.moving, branches), d.movers[:0], d.sources[:0]
+	d.sources = d.sources[:0]
 	d.factor.start(t.p, invert)
 	d.flow.start(t.p)
+	d.dirty, d.lowest = zeros(d.dirty, t.p.n), 0
+	for k := range d.dirty {
+		d.dirty[k] = true
+	}
 	d.meter.known, d.seen.known = false, false
-	d.expect(was)
 }
 
 // zeros is s with n zeros; its room is used again.
@@ -42,27 +41,24 @@ func zeros[T any](s []T, n int) []T {
 	return s
 }
 
-// expect takes those branches for movers that moved in another solver.
-func (d *side[T]) expect(movers []int32) {
-	for _, i := range movers {
-		if int(i) < len(d.moving) {
-			d.moving[i] = true
-			d.movers = append(d.movers, i)
-		}
-	}
-}
-
-// set changes an admittance.
+// set changes an admittance. What its elimination carries it to is dirty.
 func (d *side[T]) set(branch int, y T) {
 	if d.y[branch] == y {
 		return
 	}
 	d.y[branch] = y
-	d.altered = true
-	if !d.moving[branch] {
-		d.moving[branch] = true
-		d.movers = append(d.movers, int32(branch))
-		d.based = false
+	at, p := &d.t.places[branch], d.t.p
+	if at.slot < 0 {
+		return
+	}
+	k := int(min(at.from, at.to))
+	d.lowest = min(d.lowest, k)
+	for k < p.n && !d.dirty[k] {
+		d.dirty[k] = true
+		if p.start[k] == p.start[k+1] {
+			return
+		}
+		k = int(p.row[p.start[k]])
 	}
 }
 
@@ -80,48 +76,40 @@ func (d *side[T]) source(branch int, e T) {
 	}
 }
 
+// altered says whether an admittance has changed since the volts were found.
+func (d *side[T]) altered() bool { return d.lowest < d.t.p.n }
+
 // solve finds the volts, as far as something changed.
 func (d *side[T]) solve() {
-	if d.altered {
-		d.stamp()
-		d.factor.eliminate()
+	altered := d.altered()
+	if altered {
+		d.eliminate()
 		d.meter.known, d.seen.known = false, false
 	}
-	if d.altered || d.restated {
+	if altered || d.restated {
 		d.push()
 		d.flow.spread(&d.factor)
-		d.flow.all(&d.factor)
 	}
-	d.altered, d.restated = false, false
+	d.restated = false
 }
 
-// stamp puts the branches into their slots: those that never moved at once.
-func (d *side[T]) stamp() {
-	if len(d.movers) == 0 {
-		clear(d.factor.share)
-		d.stampStill(d.factor.share)
-		return
-	}
-	if !d.based {
-		d.base = zeros(d.base, len(d.factor.share))
-		d.stampStill(d.base)
-		d.based = true
-	}
-	copy(d.factor.share, d.base)
-	for _, i := range d.movers {
-		if slot := d.t.places[i].slot; slot >= 0 {
-			d.factor.share[slot] += d.y[i]
+// eliminate brings every dirty column to the branches as they are, and
+// eliminates it; the others stay as they were.
+func (d *side[T]) eliminate() {
+	f, p := &d.factor, d.t.p
+	for k := d.lowest; k < p.n; k++ {
+		if !d.dirty[k] {
+			continue
 		}
-	}
-}
-
-// stampStill puts all but the movers into slots.
-func (d *side[T]) stampStill(slots []T) {
-	for i := range d.t.places {
-		if slot := d.t.places[i].slot; slot >= 0 && !d.moving[i] {
-			slots[slot] += d.y[i]
+		d.dirty[k] = false
+		from, to := p.start[k], p.start[k+1]
+		clear(f.sum[from:to])
+		for _, i := range d.t.branches[d.t.first[from]:d.t.first[to]] {
+			f.sum[d.t.places[i].slot] += d.y[i]
 		}
+		f.eliminate(k)
 	}
+	d.lowest = p.n
 }
 
 // push puts the EMFs into the slots of their branches, towards From.
@@ -140,10 +128,13 @@ func (d *side[T]) push() {
 }
 
 // volts is the voltage of a node as solved.
-func (d *side[T]) volts(n Node) T { return d.flow.volts[d.t.p.position(n)] }
+func (d *side[T]) volts(n Node) T { return d.at(d.t.p.position(n)) }
+
+// at is the voltage of a position as solved.
+func (d *side[T]) at(k int32) T { return d.flow.at(&d.factor, k) }
 
 // amps is the current of a branch as solved.
 func (d *side[T]) amps(branch int) T {
 	at := &d.t.places[branch]
-	return (d.flow.volts[at.from] - d.flow.volts[at.to] - d.e[branch]) * d.y[branch]
+	return (d.at(at.from) - d.at(at.to) - d.e[branch]) * d.y[branch]
 }

@@ -33,8 +33,6 @@ func (s *Solver) Share(n *Network) *Solver {
 	}
 	out := &Solver{first: s.first}
 	out.start(s.topology(n), n)
-	out.ac.expect(s.ac.movers)
-	out.dc.expect(s.dc.movers)
 	return out
 }
 
@@ -76,11 +74,9 @@ func (s *Solver) start(t *topology, n *Network) {
 
 // values takes those of n.
 func (s *Solver) values(n *Network) {
-	s.ac.altered, s.dc.altered = true, true
-	s.ac.based, s.dc.based = false, false
 	for i := range n.Branches {
 		b := &n.Branches[i]
-		s.ac.y[i], s.dc.y[i] = b.Y, b.G
+		s.Set(i, b.Y, b.G)
 		if s.ac.e[i] != b.E || s.dc.e[i] != b.EDC {
 			s.Source(i, b.E, b.EDC)
 		}

@@ -1,12 +1,18 @@
 package network
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // topology is how the branches of a network stand in a pattern. It is never
 // changed once made and is shared by all solvers of networks joined alike.
 type topology struct {
 	p      *pattern
 	places []place
+	// branches are those that stand in a slot, by slot, and first is where
+	// those of a slot begin; one longer than there are slots.
+	branches, first []int32
 }
 
 // place is where a branch stands: the positions of its ends and its slot, -1
@@ -32,7 +38,31 @@ func lay(p *pattern, n *Network, like *topology) (t *topology, missing [][2]int3
 		}
 		t.places[i] = place{from, to, slot}
 	}
+	if len(missing) == 0 {
+		t.sort()
+	}
 	return t, missing
+}
+
+// sort lists the branches of every slot, in the order of their numbers.
+func (t *topology) sort() {
+	t.first = make([]int32, len(t.p.row)+1)
+	for _, at := range t.places {
+		if at.slot >= 0 {
+			t.first[at.slot+1]++
+		}
+	}
+	for s := range t.p.row {
+		t.first[s+1] += t.first[s]
+	}
+	t.branches = make([]int32, t.first[len(t.p.row)])
+	next := slices.Clone(t.first)
+	for i, at := range t.places {
+		if at.slot >= 0 {
+			t.branches[next[at.slot]] = int32(i)
+			next[at.slot]++
+		}
+	}
 }
 
 // slotIn is the slot of a branch in a wider pattern of the same order, from
