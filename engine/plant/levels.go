@@ -16,9 +16,9 @@ const levelDraws = 20
 // Levels works out what the healthy plant shows at every pair of points that
 // the checks read in ac volts, with each mode they may be read in: the most
 // while nothing drives it and the least while something does, over every
-// combination of calls, each device off in turn, and parts within tolerance. Off
-// is rounded up to half a volt, On down to a volt, so that they do not change
-// with every digit; what is under a quarter of a volt undriven, and full mains
+// combination of calls with every supply on, and parts within tolerance. Off is
+// rounded up to half a volt, On down to a volt, so that they do not change with
+// every digit; what is under a quarter of a volt undriven, and full mains
 // driven, is left out.
 func (m *Model) Levels(checks []*trees.BoundCheck, kit measurements.Kit) []trees.Level {
 	pairs := m.pairs(checks, kit)
@@ -76,21 +76,14 @@ func (m *Model) pairs(checks []*trees.BoundCheck, kit measurements.Kit) (out []*
 	return out
 }
 
-// standings lists every combination of calls, with everything on and with each
-// device off in turn.
+// standings lists every combination of calls.
 func (m *Model) standings() (out []Standing) {
-	off := []map[string]bool{nil}
-	for _, d := range m.Plant.Devices {
-		off = append(off, map[string]bool{d.ID: true})
-	}
-	for _, without := range off {
-		for mask := range 1 << len(m.Plant.Calls) {
-			calls := map[string]bool{}
-			for i, c := range m.Plant.Calls {
-				calls[c.ID] = mask>>i&1 == 1
-			}
-			out = append(out, Standing{Calls: calls, Off: without})
+	for mask := range 1 << len(m.Plant.Calls) {
+		calls := map[string]bool{}
+		for i, c := range m.Plant.Calls {
+			calls[c.ID] = mask>>i&1 == 1
 		}
+		out = append(out, Standing{Calls: calls})
 	}
 	return out
 }
