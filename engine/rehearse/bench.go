@@ -18,37 +18,53 @@ type bench struct {
 	needed map[*trees.Sign]bool // those that have a tree, or overshadow one that has
 }
 
-// told is a sign that a fault shows and that people tell of.
+// told is a sign that a fault shows and that a caller may tell of.
 type told struct {
-	sign  string
-	graph *trees.Graph // nil: no tree serves it yet
+	sign     string
+	graph    *trees.Graph // nil: no tree serves it yet
+	shadowed bool         // another that shows would be told first
 }
 
-// told lists the signs that show and that none of the others that show
-// overshadows: what a caller would say. A sign that is overshadowed and could
-// overshadow nothing more is not looked for. Only, unless nil, are the signs that
-// matter.
+// told lists the signs that show and that a caller may tell of: those that none
+// of the others overshadows, and those with a tree that only signs with a tree
+// do, since somebody with a blank controller may say that there is no heat. A
+// sign that could be neither, and could overshadow nothing more, is not looked
+// for. Only, unless nil, are the signs that matter.
 func (b *bench) told(s subject, only map[*trees.Sign]bool) []told {
-	shown, shadowed := []*trees.Sign{}, map[string]bool{}
-	for _, sign := range b.signs {
-		if only != nil && !only[sign] {
-			continue
-		}
-		if shadowed[sign.ID.Value] && all(sign.Shadows, shadowed) || !s.shows(sign) {
-			continue
-		}
-		shown = append(shown, sign)
-		for _, t := range sign.Shadows {
-			shadowed[t.Value] = true
-		}
-	}
 	var out []told
-	for _, sign := range shown {
-		if !shadowed[sign.ID.Value] {
-			out = append(out, told{sign.ID.Value, b.graphs[sign.ID.Value]})
+	by := map[string][]string{} // sign → those that show and overshadow it
+	for _, sign := range b.signs {
+		id := sign.ID.Value
+		if only != nil && !only[sign] || b.pointless(sign, by) || !s.shows(sign) {
+			continue
+		}
+		for _, t := range sign.Shadows {
+			by[t.Value] = append(by[t.Value], id)
+		}
+		if graph := b.graphs[id]; len(by[id]) == 0 || graph != nil && b.served(by[id]) {
+			out = append(out, told{id, graph, len(by[id]) > 0})
 		}
 	}
 	return out
+}
+
+// pointless says whether it changes nothing that a sign shows.
+func (b *bench) pointless(sign *trees.Sign, by map[string][]string) bool {
+	over := by[sign.ID.Value]
+	if len(over) == 0 || b.graphs[sign.ID.Value] != nil && b.served(over) {
+		return false
+	}
+	for _, t := range sign.Shadows {
+		if len(by[t.Value]) == 0 || b.served(by[t.Value]) {
+			return false
+		}
+	}
+	return true
+}
+
+// served says whether every one of the signs has a tree.
+func (b *bench) served(signs []string) bool {
+	return !slices.ContainsFunc(signs, func(id string) bool { return b.graphs[id] == nil })
 }
 
 // need finds the signs that a tree serves, and those that overshadow one of them.
@@ -64,15 +80,6 @@ func (b *bench) need() {
 			}
 		}
 	}
-}
-
-func all(names []strict.Text, known map[string]bool) bool {
-	for _, n := range names {
-		if !known[n.Value] {
-			return false
-		}
-	}
-	return true
 }
 
 // check finds a check of any of the plant's trees.

@@ -12,7 +12,8 @@ import (
 type Case struct {
 	Plant, Symptom, Fault, Words string
 	Person, Forgotten            string
-	Draw                         int // 0: nominal values, perfect meters
+	Draw                         int  // 0: nominal values, perfect meters
+	Shadowed                     bool // a sign that shows as well would be told first
 	Weight                       float64
 	Verdict                      Verdict
 	End, Why                     string
@@ -23,6 +24,8 @@ type Case struct {
 	end   end
 	node  *node
 	hops  []hop
+
+	measures bool // the hands have instruments
 }
 
 // Steps writes what happened in the walk, a line for each thing; nothing where

@@ -22,6 +22,7 @@ type Summary struct {
 	Halts        int       `json:"proof_found_volts"`
 	Weighted     Shares    `json:"weighted"`
 	Shares       Shares    `json:"shares"`
+	Gates        []Gate    `json:"gates"`
 	Untaken      []string  `json:"branches_never_taken"`
 	Unfound      []Unfound `json:"causes_not_reached"`
 	Seconds      float64   `json:"seconds"`
@@ -46,6 +47,7 @@ type Line struct {
 	Person    string   `json:"person"`
 	Forgotten string   `json:"forgotten,omitempty"`
 	Draw      int      `json:"draw,omitempty"`
+	Shadowed  bool     `json:"shadowed,omitempty"`
 	Weight    float64  `json:"weight"`
 	Verdict   Verdict  `json:"verdict"`
 	End       string   `json:"end"`
@@ -63,11 +65,11 @@ func (r *Report) Summary(seconds float64, steps bool) Summary {
 		Exact: f.Of[Exact].Cases, Grouped: f.Of[Grouped].Cases, Wrong: f.Of[Wrong].Cases, Referred: f.Of[Referred].Cases,
 		PassedOn: f.Of[PassedOn].Cases, Unresolved: f.Of[Unresolved].Cases, Unsafe: f.Of[Unsafe].Cases,
 		NoTree: len(r.NoTree), Silent: len(r.Silent), MeanMinutes: tenths(f.Mean), WorstMinutes: tenths(f.Worst), Moved: f.Moved,
-		Halts: f.Halts, Untaken: r.Untaken, Unfound: r.Unfound, Seconds: seconds}
+		Halts: f.Halts, Gates: r.Gates, Untaken: r.Untaken, Unfound: r.Unfound, Seconds: seconds}
 	s.Shares = sharesOf(f, func(c Count) float64 { return c.Share })
 	s.Weighted = sharesOf(f, func(c Count) float64 { return c.Weighted })
 	for _, c := range r.Cases {
-		l := Line{Plant: c.Plant, Symptom: c.Symptom, Fault: c.Fault, Person: c.Person, Forgotten: c.Forgotten, Draw: c.Draw,
+		l := Line{Plant: c.Plant, Symptom: c.Symptom, Fault: c.Fault, Person: c.Person, Forgotten: c.Forgotten, Draw: c.Draw, Shadowed: c.Shadowed,
 			Weight: c.Weight, Verdict: c.Verdict, End: c.End, Why: c.Why, Minutes: tenths(c.Minutes)}
 		if steps || c.Verdict == Wrong || c.Verdict == Unsafe {
 			l.Steps = c.Steps()

@@ -142,7 +142,7 @@ const lampScale = `
 `
 
 // lampSigns are the signs of these tests, in their order.
-var lampSigns = []*trees.Sign{sign("controller-blank", "no-heat-demand"), sign("lamp-dark"), sign("no-heat-demand"), sign("runs-uncalled")}
+var lampSigns = []*trees.Sign{sign("controller-blank", "no-heat-demand"), sign("lamp-lost", "lamp-dark"), sign("lamp-dark"), sign("no-heat-demand"), sign("runs-uncalled")}
 
 // lampSet is the embedded trees with the lamp's laid over them, read once.
 var lampSet = sync.OnceValues(func() (*trees.Set, error) {

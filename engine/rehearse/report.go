@@ -18,6 +18,7 @@ type Report struct {
 	Untaken  []string // branches that no walk took, by their place in the files
 	Unfound  []Unfound
 	Signs    []NoTree // signs that a healthy plant shows
+	Gates    []Gate
 }
 
 // Silent is a fault that shows no sign, and why where that is known.
@@ -69,6 +70,7 @@ func report(o Options, benches []*bench, pieces []*piece) *Report {
 		}
 	}
 	r.cover(benches, pieces)
+	r.Gates = o.gates(r)
 	return r
 }
 
@@ -99,7 +101,7 @@ type Count struct {
 type Figures struct {
 	Walks       int
 	Of          map[Verdict]Count
-	Mean, Worst float64 // minutes, the mean by prior weight
+	Mean, Worst float64 // minutes, the mean by prior weight; those passed on apart
 	Moved       int     // walks in which the meter moved the plant
 	Halts       int     // walks in which a proof of dead found volts
 }
@@ -119,7 +121,9 @@ func (r *Report) Figures(want func(*Case) bool) Figures {
 		f.Of[c.Verdict] = n
 		weights[c.Verdict] += c.Weight
 		sum += c.Weight
-		minutes += c.Weight * c.Minutes
+		if c.Verdict != PassedOn {
+			minutes += c.Weight * c.Minutes
+		}
 		f.Worst = math.Max(f.Worst, c.Minutes)
 		if c.Moved > 0 {
 			f.Moved++
@@ -128,10 +132,10 @@ func (r *Report) Figures(want func(*Case) bool) Figures {
 			f.Halts++
 		}
 	}
-	if sum > 0 {
-		f.Mean = minutes / sum
-	}
 	judged, weighed := float64(f.Walks-f.Of[PassedOn].Cases), sum-weights[PassedOn]
+	if weighed > 0 {
+		f.Mean = minutes / weighed
+	}
 	for v, n := range f.Of {
 		if v != PassedOn && judged > 0 && weighed > 0 {
 			n.Share, n.Weighted = float64(n.Cases)/judged, weights[v]/weighed
@@ -139,15 +143,4 @@ func (r *Report) Figures(want func(*Case) bool) Figures {
 		f.Of[v] = n
 	}
 	return f
-}
-
-// Bad lists the cases that are wrong or unsafe.
-func (r *Report) Bad() []*Case {
-	var out []*Case
-	for _, c := range r.Cases {
-		if c.Verdict == Wrong || c.Verdict == Unsafe {
-			out = append(out, c)
-		}
-	}
-	return out
 }

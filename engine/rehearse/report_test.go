@@ -31,8 +31,60 @@ func TestSharesLeaveOutWhatIsPassedOn(t *testing.T) {
 	if e := f.Of[Exact]; e.Share != 0.5 || e.Weighted != 0.75 {
 		t.Errorf("exact is %g of the rest by count and %g by weight, expected 1/2 and 6/8", e.Share, e.Weighted)
 	}
-	if len(r.Bad()) != 1 || r.Bad()[0].Fault != "missed" {
-		t.Errorf("bad: %v", r.Bad())
+	if r.Holds() {
+		t.Error("a walk is wrong and the gates hold")
+	}
+}
+
+func TestGatesFollowWhatIsRehearsed(t *testing.T) {
+	t.Parallel()
+	report := func(wrong, exact, referred int) *Report {
+		r := &Report{}
+		for v, n := range map[Verdict]int{Wrong: wrong, Exact: exact, Referred: referred} {
+			for range n {
+				r.Cases = append(r.Cases, &Case{Verdict: v, Weight: 1, measures: true})
+			}
+		}
+		return r
+	}
+	engineer := []Person{{}}
+	for _, c := range []struct {
+		what                   string
+		o                      Options
+		wrong, exact, referred int
+		holds                  bool
+	}{
+		{"nothing wrong and 95 of 100 found", Options{Persons: engineer}, 0, 95, 5, true},
+		{"94 of 100 found", Options{Persons: engineer}, 0, 94, 6, false},
+		{"94 of 100 found on one plant", Options{Persons: engineer, Plants: []string{"one"}}, 0, 94, 6, true},
+		{"one wrong", Options{Persons: engineer}, 1, 999, 0, false},
+		{"three wrong of a thousand under noise", Options{Persons: engineer, Noise: 1}, 3, 997, 0, true},
+		{"four wrong of a thousand under noise", Options{Persons: engineer, Noise: 1}, 4, 996, 0, false},
+		{"two of a hundred wrong in the sweep", Options{Persons: engineer, Sweep: true}, 2, 86, 12, true},
+		{"thirteen of a hundred referred in the sweep", Options{Persons: engineer, Sweep: true}, 0, 87, 13, false},
+	} {
+		r := report(c.wrong, c.exact, c.referred)
+		if r.Gates = c.o.gates(r); r.Holds() != c.holds {
+			t.Errorf("%s: %v", c.what, r.Gates)
+		}
+	}
+}
+
+func TestOneHurtBreaksEveryGate(t *testing.T) {
+	t.Parallel()
+	for _, o := range []Options{{}, {Sweep: true}, {Noise: 20}, {Forgotten: true}} {
+		r := &Report{Cases: []*Case{{Verdict: Unsafe, Weight: 1}}}
+		if r.Gates = o.gates(r); r.Holds() {
+			t.Errorf("%+v holds", o)
+		}
+	}
+}
+
+func TestWrongEndOfHandsWithoutInstrumentsIsNoGate(t *testing.T) {
+	t.Parallel()
+	r := &Report{Cases: []*Case{{Verdict: Wrong, Weight: 1}}}
+	if r.Gates = (Options{Persons: []Person{{}, {}}}).gates(r); !r.Holds() {
+		t.Errorf("%v", r.Gates)
 	}
 }
 

@@ -27,6 +27,10 @@ func (r *Report) Text(lists bool) string {
 		}
 	}
 	r.rest(&b, lists)
+	b.WriteString("\n")
+	for _, g := range r.Gates {
+		fmt.Fprintf(&b, "%-6s %s: %s\n", map[bool]string{true: "held", false: "BROKEN"}[g.Holds], g.Name, g.Found)
+	}
 	return b.String()
 }
 
@@ -111,6 +115,9 @@ func (c *Case) Text(steps bool) string {
 		if extra != "" {
 			b.WriteString(", " + extra)
 		}
+	}
+	if c.Shadowed {
+		b.WriteString(", told beside a sign that goes first")
 	}
 	if c.Draw > 0 {
 		fmt.Fprintf(&b, ", draw %d", c.Draw)

@@ -153,7 +153,7 @@ func (p *piece) untold(f *fault, told []told) {
 		p.silent = append(p.silent, f)
 	}
 	for _, t := range told {
-		if t.graph == nil {
+		if t.graph == nil { // then nothing overshadows it
 			p.noTree = append(p.noTree, NoTree{p.bench.plant.ID, f.id, t.sign})
 		}
 	}
@@ -167,8 +167,8 @@ func (w *walker) one(t told, o Options) *Case {
 	w.noise = w.errors(t.sign)
 	e, f := w.walk(t.graph), w.fault
 	c := &Case{Plant: w.bench.plant.ID, Symptom: t.sign, Fault: f.id, Words: f.words, Person: w.person.Name, Forgotten: w.forgotten,
-		Draw: w.draw, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
-		Halts: w.halts, fault: f, end: e, node: w.node}
+		Draw: w.draw, Shadowed: t.shadowed, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
+		Halts: w.halts, fault: f, end: e, node: w.node, measures: len(w.kit.Instruments) > 0}
 	if len(w.unsafe) > 0 {
 		c.Verdict, c.Why = Unsafe, w.unsafe[0]
 	}
