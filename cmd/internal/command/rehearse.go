@@ -43,7 +43,7 @@ is broken, 2 wrong call, 3 internal failure. No walk may be unsafe; none may be
 wrong, but for 0.3 % under noise and 2 % in the sweep.`,
 		Example: `  faultwalk rehearse
   faultwalk rehearse --plant millrace-small --show wrong,unresolved
-  faultwalk rehearse --fault "open of unit-feed-live"
+  faultwalk rehearse --fault "motor of diverter"
   faultwalk rehearse --noise 20 --seed 1 --json`,
 		Args: cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
