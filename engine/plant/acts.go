@@ -7,6 +7,12 @@ import (
 	"faultwalk/trees/formula"
 )
 
+func (s *Subject) doAll(acts []formula.Act) {
+	for _, a := range acts {
+		s.do(a)
+	}
+}
+
 // do does one act and settles.
 func (s *Subject) do(a formula.Act) {
 	set := func(name string, to float64) {
@@ -95,9 +101,7 @@ func (s *Subject) Act(text string) error {
 	}
 	s.part(nil)
 	copy(s.v, s.base)
-	for _, a := range acts {
-		s.do(a)
-	}
+	s.doAll(acts)
 	s.release()
 	s.settle()
 	s.base = slices.Clone(s.v)

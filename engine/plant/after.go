@@ -6,47 +6,64 @@ import (
 	"faultwalk/trees/formula"
 )
 
+// acts are done one after the other; key names them, and alone is the standing
+// that they are from rest, where they are one call.
+type acts struct {
+	list       []formula.Act
+	key, alone string
+}
+
+func newActs(list []formula.Act) *acts {
+	a := &acts{list: list}
+	for _, x := range list {
+		a.key += "; " + x.String()
+	}
+	if len(list) == 1 && list[0].Verb == "call" {
+		a.alone = Standing{Calls: map[string]bool{list[0].Of: true}}.key()
+	}
+	return a
+}
+
+// from is the key of the state that the acts lead to.
+func (a *acts) from(st *state) string {
+	if a.alone != "" && st.key == atRest && len(st.visits) == 0 {
+		return a.alone
+	}
+	return st.key + a.key
+}
+
 // after gives a formula after acts from the present state, and puts that back.
-func (s *Subject) after(acts []formula.Act, of func(*Subject) float64) float64 {
-	v, visits, at := slices.Clone(s.v), s.visits, s.at
-	key := ""
-	if at != nil {
-		key = at.key
+func (s *Subject) after(a *acts, of func(*Subject) float64) float64 {
+	before, at, visits := slices.Clone(s.v), s.at, s.visits
+	defer func() {
+		copy(s.v, before)
+		s.visits, s.at, s.stale = visits, at, true
+	}()
+	if at == nil {
+		s.doAll(a.list)
+		return of(s)
 	}
-	for _, a := range acts {
-		key += "; " + a.String()
-	}
-	if known := s.settled[key]; known != nil && at != nil {
+	key := a.from(at)
+	if known := s.settled[key]; known != nil {
 		s.load(known)
 	} else {
-		for _, a := range acts {
-			s.do(a)
-		}
-		if at != nil {
-			s.keep(key)
-		}
+		s.doAll(a.list)
+		s.keep(key)
 	}
-	x := of(s)
-	copy(s.v, v)
-	s.visits, s.at = visits, at
-	s.solve()
-	return x
+	return of(s)
 }
 
 // keep stores the state that was just settled under a key.
-func (s *Subject) keep(key string) *state {
-	st := &state{key: key, v: slices.Clone(s.v), visits: s.visits, opened: s.opened}
-	s.settled[key] = st
-	s.at = st
-	return st
+func (s *Subject) keep(key string) {
+	s.at = &state{key: key, v: slices.Clone(s.v), visits: s.visits, opened: s.opened}
+	s.settled[key] = s.at
 }
 
 // load brings the subject into a state it was in.
 func (s *Subject) load(st *state) {
 	copy(s.v, st.v)
-	s.visits, s.at = st.visits, st
+	s.visits, s.at, s.stale = st.visits, st, true
 	s.part(st.opened)
-	s.solve()
 }
 
 // state is a plant that has come to rest, or goes round.

@@ -31,7 +31,8 @@ func (s *Subject) round(from, seen int) {
 }
 
 // each does something in every state that an unsteady plant goes through, or
-// once on a plant at rest, and leaves the plant as it was.
+// once on a plant at rest, and leaves the plant as it was. What is done reads
+// the network by read, or after fresh.
 func (s *Subject) each(do func()) {
 	visits := s.visits
 	if len(visits) == 0 {
@@ -41,11 +42,11 @@ func (s *Subject) each(do func()) {
 	now := slices.Clone(s.v)
 	for _, v := range visits {
 		copy(s.v, v)
-		s.solve()
+		s.stale = true
 		do()
 	}
 	copy(s.v, now)
-	s.solve()
+	s.stale = true
 }
 
 // between gives the least and the most of what is read in each state.

@@ -36,7 +36,7 @@ func (s *Subject) Shows(sign *trees.Sign) bool {
 	if err != nil {
 		return false
 	}
-	s.stand(Standing{Calls: calls})
+	s.bring(Standing{Calls: calls})
 	return f(s) != 0
 }
 

@@ -9,7 +9,7 @@ import (
 
 // measured resolves volts and amperes of the network.
 func (sc *scope) measured(c formula.Call[*Subject]) (numeric, error) {
-	sc.dynamic = true
+	sc.dynamic, sc.network = true, true
 	if c.Name == "amps" || c.Name == "dcamps" {
 		return sc.current(c)
 	}
@@ -22,9 +22,9 @@ func (sc *scope) measured(c formula.Call[*Subject]) (numeric, error) {
 		return numeric{}, formula.AtWord(1, err)
 	}
 	if c.Name == "volts" {
-		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.Volts(a, z) }), nil
+		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.read().Volts(a, z) }), nil
 	}
-	return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.VoltsDC(a, z) }), nil
+	return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.read().VoltsDC(a, z) }), nil
 }
 
 // current resolves the amperes of a branch: in a model one of its own, beside
@@ -40,7 +40,7 @@ func (sc *scope) current(c formula.Call[*Subject]) (numeric, error) {
 	case c.Name == "amps":
 		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.amps(i) }), nil
 	}
-	return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.meter.AmpsDC(i) }), nil
+	return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.read().AmpsDC(i) }), nil
 }
 
 // lacks says whether a branch of the model is not there because the part

@@ -39,7 +39,7 @@ func (s *Subject) metered(r *Result, dc bool, a, b network.Node, y float64) floa
 			r.Tripped = append(r.Tripped, p.name)
 		}
 	}
-	r.LiftsTo = max(r.LiftsTo, t.worstCase())
+	r.LiftsTo = max(r.LiftsTo, s.lifted(t.solver))
 	return reads(t.solver, dc, a, b)
 }
 

@@ -36,6 +36,8 @@ type Model struct {
 	trips    []trip
 	follows  map[string]formula.Value[*Subject]
 	electric map[int]bool // variables that a branch depends on
+	moving   []int        // the same, ascending
+	loose    bool         // a branch depends on the network itself
 	supplies []supply
 	faults   []*Fault
 	faultAt  map[string]*Fault

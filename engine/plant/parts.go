@@ -69,7 +69,7 @@ func (b *builder) acts(p *trees.Part, md *trees.Model) {
 	if p.Follows.Value != "" {
 		out := &scope{m: b.Model}
 		sc.follows = out.compile(p.Follows, "follows")
-		sc.dynamicFollows = out.dynamic
+		sc.dynamicFollows, sc.networkFollows = out.dynamic, out.network
 		sc.followsReads = out.reads
 		b.follows[p.ID] = sc.follows
 	}

@@ -34,7 +34,7 @@ type How struct {
 func (s *Subject) Answer(c *trees.BoundCheck, how How) (Result, error) {
 	st := Standing{Calls: c.Need.Calls, Off: how.Off, Unplugged: append(append([]string(nil), c.Need.Unplugged...), how.Unplugged...), Lifted: c.Lifted}
 	if c.Look != "" {
-		s.stand(st)
+		s.bring(st)
 		answer, err := s.look(c)
 		return Result{Answer: answer, Moving: len(s.visits) > 0}, err
 	}

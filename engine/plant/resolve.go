@@ -15,10 +15,10 @@ func (sc *scope) name(name string) (numeric, error) {
 	}
 	switch {
 	case name == "unsteady":
-		sc.dynamic = true
+		sc.dynamic, sc.network = true, true
 		return formula.Of(formula.Numeric, func(s *Subject) float64 { return truth(len(s.visits) > 0) }), nil
 	case name == "followed" && sc.part != nil && sc.part.Follows.Value != "":
-		sc.dynamic = sc.dynamic || sc.dynamicFollows
+		sc.dynamic, sc.network = sc.dynamic || sc.dynamicFollows, sc.network || sc.networkFollows
 		sc.reads = append(sc.reads, sc.followsReads...)
 		return sc.follows, nil
 	case name == "followed" && sc.part != nil:
@@ -97,12 +97,12 @@ func (sc *scope) implicit(name, what, id string) (numeric, error) {
 }
 
 func (sc *scope) after(c formula.Call[*Subject]) (numeric, error) {
-	acts, of := c.Acts, c.Of.Func()
-	for _, a := range acts {
+	for _, a := range c.Acts {
 		if err := sc.m.may(a); err != nil {
 			return numeric{}, err
 		}
 	}
 	sc.dynamic = true
+	acts, of := newActs(c.Acts), c.Of.Func()
 	return formula.Of(c.Of.Type, func(s *Subject) float64 { return s.after(acts, of) }), nil
 }

@@ -17,19 +17,21 @@ type scope struct {
 	model          *trees.Model
 	follows        numeric
 	dynamicFollows bool
+	networkFollows bool
 	followsReads   []int
 	dynamic        bool  // since the last took
+	network        bool  // the same, on the network
 	reads          []int // variables read since the last took
-	electric       bool  // what is compiled now belongs to a branch
 }
 
 // took says whether what was compiled since depends on the state, and begins anew.
 func (sc *scope) took() bool {
 	was := sc.dynamic
+	sc.m.loose = sc.m.loose || sc.network
 	for _, i := range sc.reads {
 		sc.m.electric[i] = true
 	}
-	sc.dynamic, sc.reads = false, nil
+	sc.dynamic, sc.network, sc.reads = false, false, nil
 	return was
 }
 
@@ -48,7 +50,7 @@ func (sc *scope) compile(t strict.Text, what string) numeric {
 
 func (sc *scope) function(t strict.Text, what string) func(*Subject) float64 {
 	f := sc.compile(t, what).Func()
-	sc.dynamic, sc.reads = false, nil
+	sc.dynamic, sc.network, sc.reads = false, false, nil
 	return f
 }
 

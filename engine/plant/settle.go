@@ -12,10 +12,10 @@ func (s *Subject) settle() {
 	for _, h := range s.locked {
 		s.v[h.at] = h.to
 	}
-	s.visits = nil
+	s.visits, s.stale = nil, true
 	seen := 0
 	for range most {
-		s.solve()
+		s.fresh()
 		if !s.step() {
 			return
 		}
@@ -26,8 +26,19 @@ func (s *Subject) settle() {
 		s.remember(seen)
 		seen++
 		s.v, s.next = s.next, s.v
+		s.stale = s.m.loose || s.electrical()
 	}
 	s.round(max(0, seen-8), seen)
+}
+
+// electrical says whether the step moved anything that a branch depends on.
+func (s *Subject) electrical() bool {
+	for _, i := range s.m.moving {
+		if s.v[i] != s.next[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // step works out what comes next from the solved network, and says whether

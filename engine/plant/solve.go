@@ -27,19 +27,34 @@ func (nothing) Amps(int) complex128 { return 0 }
 
 func (nothing) AmpsDC(int) float64 { return 0 }
 
-func (s *Subject) amps(branch int) float64 { return cmplx.Abs(s.meter.Amps(branch)) }
+func (s *Subject) amps(branch int) float64 { return cmplx.Abs(s.read().Amps(branch)) }
 
 // residual is what live and neutral of the supplies do not carry back, in A.
 func (s *Subject) residual(of []supply) float64 {
 	var sum complex128
+	r := s.read()
 	for _, n := range of {
-		sum += s.meter.Amps(n.live) + s.meter.Amps(n.neutral)
+		sum += r.Amps(n.live) + r.Amps(n.neutral)
 	}
 	return cmplx.Abs(sum)
 }
 
+// read is the solved network of the variables as they are.
+func (s *Subject) read() reader {
+	s.fresh()
+	return s.meter
+}
+
+// fresh solves the network if the variables have changed since.
+func (s *Subject) fresh() {
+	if s.stale {
+		s.solve()
+	}
+}
+
 // solve brings the network to the variables as they are.
 func (s *Subject) solve() {
+	s.stale = false
 	for _, i := range s.m.dynamic {
 		if s.isOpened(i) {
 			continue
@@ -82,7 +97,7 @@ func (s *Subject) isOpened(i int) bool {
 // part opens branches for a reading, and closes those of the reading before.
 func (s *Subject) part(open []int) {
 	was := s.opened
-	s.opened = open
+	s.opened, s.stale = open, true
 	for _, i := range was {
 		if !s.isOpened(i) {
 			b := s.net.Branches[i]

@@ -1,7 +1,6 @@
 package plant
 
 import (
-	"fmt"
 	"sort"
 	"strings"
 
@@ -17,9 +16,13 @@ type Standing struct {
 	Lifted    []string // parts and cores whose ends are off
 }
 
+// key tells standings apart.
 func (st Standing) key() string {
-	return fmt.Sprint(those(st.Calls), "|", those(st.Off), "|", st.Unplugged, "|", st.Lifted)
+	return those(st.Calls) + "|" + those(st.Off) + "|" + strings.Join(st.Unplugged, " ") + "|" + strings.Join(st.Lifted, " ")
 }
+
+// atRest is the key of a plant with nothing called and everything in place.
+var atRest = Standing{}.key()
 
 func those(m map[string]bool) string {
 	var out []string
@@ -32,14 +35,20 @@ func those(m map[string]bool) string {
 	return strings.Join(out, " ")
 }
 
-// stand brings the plant into a standing, from rest.
-func (s *Subject) stand(st Standing) *state {
+// stand brings the plant into a standing, from rest, and solves its network.
+func (s *Subject) stand(st Standing) {
+	s.bring(st)
+	s.fresh()
+}
+
+// bring is stand for what may never look at the network.
+func (s *Subject) bring(st Standing) {
 	key := st.key()
 	if known := s.settled[key]; known != nil {
 		if s.at != known {
 			s.load(known)
 		}
-		return known
+		return
 	}
 	s.part(s.m.parted(st))
 	copy(s.v, s.base)
@@ -55,7 +64,7 @@ func (s *Subject) stand(st Standing) *state {
 		}
 	}
 	s.settle()
-	return s.keep(key)
+	s.keep(key)
 }
 
 // parted lists the branches that plugs and lifted ends open.

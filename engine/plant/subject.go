@@ -17,6 +17,7 @@ type Subject struct {
 	solver *network.Solver
 	meter  reader // what the rules read: the solver, or the network with a meter on it
 	opened []int  // branches that are parted for a reading
+	stale  bool   // the network is not solved for the variables as they are
 
 	base    []float64 // at rest, after weeks of use
 	next    []float64

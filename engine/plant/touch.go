@@ -45,6 +45,7 @@ func (m *Model) spots() {
 func (s *Subject) Touch(enclosure string, off, calls map[string]bool) (worst float64, at string) {
 	s.stand(Standing{Calls: calls, Off: off})
 	s.each(func() {
+		s.fresh()
 		for i, p := range s.m.inside[enclosure] {
 			if v := s.through(p.at, network.Earth, worst); v > worst {
 				worst, at = v, p.id
@@ -78,29 +79,22 @@ func (s *Subject) Between(from, to *trees.Point, ohms float64, st Standing) (vol
 	if !ok || !ok2 {
 		return 0
 	}
-	s.each(func() { volts = max(volts, s.solver.Load(a, b, complex(1/ohms, 0), 1/ohms).Volts(a, b)) })
+	s.each(func() {
+		s.fresh()
+		volts = max(volts, s.solver.Load(a, b, complex(1/ohms, 0), 1/ohms).Volts(a, b))
+	})
 	return volts
-}
-
-// worstCase is the most that any earth terminal stands at against true earth.
-func (s *Subject) worstCase() (worst float64) {
-	for _, c := range s.m.cases {
-		worst = max(worst, cmplx.Abs(s.solver.AC(c.at)))
-	}
-	return worst
 }
 
 // liftVolts is what a meter must add to a case to count as having lifted it, V.
 const liftVolts = 5
 
-// lifted is the most that a meter lifts a case which stood at less without it.
-func (s *Subject) lifted(view network.View, amps float64) (worst float64) {
-	if amps < least {
-		return 0
-	}
+// lifted is the most that any case stands at against true earth, in V, which a
+// meter lifts: with it the network is another, or the same as a view has it.
+func (s *Subject) lifted(with interface{ AC(network.Node) complex128 }) (worst float64) {
 	for _, c := range s.m.cases {
-		if with := cmplx.Abs(view.AC(c.at)); with > cmplx.Abs(s.solver.AC(c.at))+liftVolts {
-			worst = max(worst, with)
+		if now := cmplx.Abs(with.AC(c.at)); now > cmplx.Abs(s.solver.AC(c.at))+liftVolts {
+			worst = max(worst, now)
 		}
 	}
 	return worst

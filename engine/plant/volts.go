@@ -24,8 +24,8 @@ func (s *Subject) volts(r *Result, dc bool, a, b network.Node, input float64) {
 	if moved := s.movedBy(view, amps); moved != nil {
 		r.Moved = append(r.Moved, moved...)
 		value = s.metered(r, dc, a, b, y)
-	} else {
-		r.LiftsTo = max(r.LiftsTo, s.lifted(view, amps))
+	} else if amps >= least {
+		r.LiftsTo = max(r.LiftsTo, s.lifted(view))
 	}
 	r.Values, r.Amps = append(r.Values, value), append(r.Amps, amps)
 }
@@ -42,6 +42,7 @@ func reads(n reader, dc bool, a, b network.Node) float64 {
 func (s *Subject) unsteadyVolts(r *Result, dc bool, a, b network.Node, y float64) {
 	drawn := 0.0
 	low, high := s.between(func(s *Subject) float64 {
+		s.fresh()
 		view := s.solver.Load(a, b, complex(y, 0), y)
 		ac, direct := view.Drawn()
 		drawn = max(drawn, cmplx.Abs(ac), math.Abs(direct))
