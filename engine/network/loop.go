@@ -161,12 +161,16 @@ func (l *loop) alter(i int) {
 // analyses are the two that every network gets.
 func (l *loop) analyses() {
 	l.line("op")
-	if l.printed {
-		l.printAll()
-	}
+	l.print()
 	l.line("ac lin 1 %g %g", l.frequency, l.frequency)
-	if l.printed {
-		l.printAll()
-	}
+	l.print()
 	l.line("destroy all")
+}
+
+// print has every node printed, if that is wanted: all at once, which takes
+// ngspice a thirtieth of the time that one command for each node does.
+func (l *loop) print() {
+	if l.printed {
+		l.line("print all")
+	}
 }

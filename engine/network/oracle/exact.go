@@ -17,13 +17,6 @@ func (a exact) near() complex128 {
 	return complex(re, im)
 }
 
-func add(a, b exact) exact {
-	z := newExact(0)
-	z.re.Add(a.re, b.re)
-	z.im.Add(a.im, b.im)
-	return z
-}
-
 func sub(a, b exact) exact {
 	z := newExact(0)
 	z.re.Sub(a.re, b.re)
