@@ -22,8 +22,8 @@ func (s *Subject) remember(n int) {
 	copy(s.trail[n], s.v)
 }
 
-// round keeps the states from the one seen before to now.
-func (s *Subject) round(from, seen int) {
+// visited keeps the states from the one seen before to now.
+func (s *Subject) visited(from, seen int) {
 	for _, v := range s.trail[from:seen] {
 		s.visits = append(s.visits, slices.Clone(v))
 	}

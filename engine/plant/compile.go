@@ -48,6 +48,7 @@ func (m *Model) prepare() {
 		m.nominalOf[i] = br.admittance(probe, 1)
 		m.net.Branches[i].Y, m.net.Branches[i].G = m.nominalOf[i].y, m.nominalOf[i].g
 	}
+	m.dependents()
 	m.moving = slices.Sorted(maps.Keys(m.electric))
 	m.solver = network.NewSolver(m.net)
 	m.spots()

@@ -54,7 +54,7 @@ func (s *Subject) with(extra network.Branch) *Subject {
 	t.net.Branches = append(t.net.Branches, extra)
 	t.solver = s.solver.Share(t.net)
 	t.meter = t.solver
-	t.v, t.next = append([]float64(nil), s.v...), make([]float64, len(s.v))
+	t.v, t.next, t.due = append([]float64(nil), s.v...), make([]float64, len(s.v)), nil
 	t.trail, t.settled, t.at, t.visits = nil, map[string]*state{}, nil, nil
 	return &t
 }

@@ -38,6 +38,9 @@ type Model struct {
 	electric map[int]bool // variables that a branch depends on
 	moving   []int        // the same, ascending
 	loose    bool         // a branch depends on the network itself
+	watchful bool         // an overload depends on variables, not on the network alone
+	readers  [][]int      // of each variable: the rules that read or set it
+	metering []int        // the rules that read the network
 	supplies []supply
 	faults   []*Fault
 	faultAt  map[string]*Fault
@@ -72,8 +75,10 @@ type value struct {
 
 // rule sets a variable from the state.
 type rule struct {
-	set int
-	to  func(*Subject) float64
+	set     int
+	to      func(*Subject) float64
+	reads   []int // variables
+	network bool  // it reads the network too
 }
 
 // trip is a protection; at an overload of 1 it sets its variable.

@@ -84,7 +84,9 @@ func (b *builder) acts(p *trees.Part, md *trees.Model) {
 	}
 	for _, t := range md.Trips {
 		to, _ := b.literal(t.To.Value)
-		b.trips = append(b.trips, trip{p.ID + " " + t.ID.Value, sc.function(t.Overload, "an overload"), []int{b.varAt[p.ID+"."+t.Set.Value]}, to})
+		overload, reads, _ := sc.function(t.Overload, "an overload")
+		b.watchful = b.watchful || len(reads) > 0
+		b.trips = append(b.trips, trip{p.ID + " " + t.ID.Value, overload, []int{b.varAt[p.ID+"."+t.Set.Value]}, to})
 	}
 }
 
@@ -95,5 +97,6 @@ func (b *builder) ruled(sc *scope, list []rule, r trees.ModelRule, what string) 
 		b.problem(r.Set.Pos, "the rule sets %q, and a %s has no such variable%s", r.Set.Value, sc.part.Kind, hint(r.Set.Value, sc.own()))
 		return list
 	}
-	return append(list, rule{i, sc.function(r.To, what)})
+	to, reads, network := sc.function(r.To, what)
+	return append(list, rule{i, to, reads, network})
 }

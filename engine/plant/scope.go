@@ -48,10 +48,13 @@ func (sc *scope) compile(t strict.Text, what string) numeric {
 	return formula.Constant[*Subject](0)
 }
 
-func (sc *scope) function(t strict.Text, what string) func(*Subject) float64 {
-	f := sc.compile(t, what).Func()
+// function compiles a formula and gives what it reads: variables, and whether
+// the network.
+func (sc *scope) function(t strict.Text, what string) (f func(*Subject) float64, reads []int, network bool) {
+	f = sc.compile(t, what).Func()
+	reads, network = sc.reads, sc.network
 	sc.dynamic, sc.network, sc.reads = false, false, nil
-	return f
+	return f, reads, network
 }
 
 // optional is nil for a formula that is not there.

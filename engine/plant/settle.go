@@ -1,7 +1,5 @@
 package plant
 
-import "slices"
-
 // most is how many rounds a plant gets to come to rest before it is looked at
 // as one that never does.
 const most = 80
@@ -13,14 +11,14 @@ func (s *Subject) settle() {
 		s.v[h.at] = h.to
 	}
 	s.visits, s.stale = nil, true
+	s.allDue()
 	seen := 0
 	for range most {
-		s.fresh()
-		if !s.step() {
+		if !s.round() {
 			return
 		}
 		if back := s.before(seen); back >= 0 {
-			s.round(back, seen)
+			s.visited(back, seen)
 			return
 		}
 		s.remember(seen)
@@ -28,33 +26,26 @@ func (s *Subject) settle() {
 		s.v, s.next = s.next, s.v
 		s.stale = s.m.loose || s.electrical()
 	}
-	s.round(max(0, seen-8), seen)
+	s.visited(max(0, seen-8), seen)
 }
 
-// electrical says whether the step moved anything that a branch depends on.
-func (s *Subject) electrical() bool {
-	for _, i := range s.m.moving {
-		if s.v[i] != s.next[i] {
-			return true
-		}
+// round solves the network and works out what comes next, as far as it can
+// differ from what stands. It says whether anything changes; a protection that
+// acts acts alone.
+func (s *Subject) round() bool {
+	solved := s.stale
+	s.fresh()
+	if solved {
+		s.dueFor(s.m.metering)
 	}
-	return false
-}
-
-// step works out what comes next from the solved network, and says whether
-// anything changes. A protection that acts acts alone.
-func (s *Subject) step() bool {
 	copy(s.next, s.v)
-	if !s.protect() {
-		for i := range s.m.rules {
-			r := &s.m.rules[i]
-			s.next[r.set] = r.to(s)
-		}
+	if !(solved || s.m.watchful) || !s.protect() {
+		s.apply()
 	}
 	for _, h := range s.locked {
 		s.next[h.at] = h.to
 	}
-	return !slices.Equal(s.next, s.v)
+	return s.passOn()
 }
 
 // protect lets the worst overload act, if there is one.

@@ -21,6 +21,7 @@ type Subject struct {
 
 	base    []float64 // at rest, after weeks of use
 	next    []float64
+	due     []bool      // rules, see due.go
 	visits  [][]float64 // the states an unsteady plant goes through
 	trail   [][]float64
 	settled map[string]*state
