@@ -4,7 +4,7 @@ package trees
 func (r *reader) referral(s *section) {
 	id := s.id("id")
 	v := &Referral{ID: id.Value, Pos: id.Pos, Words: s.prose("words"), To: s.optProse("to"), Leave: s.optProse("leave"),
-		Say: s.optProse("say"), Stop: s.yes("stop"), Isolated: s.yes("isolated")}
+		Say: s.optProse("say"), Stop: s.yes("stop"), Isolated: s.yes("isolated"), Names: s.yes("names")}
 	if r.claim("referral", id) {
 		r.set.Referrals[id.Value] = v
 	}

@@ -215,6 +215,7 @@ type Branch struct {
 type Referral struct {
 	ID, Words, To, Leave, Say string
 	Stop, Isolated            bool
+	Names                     bool // it says what is wrong, not only that somebody else goes on
 	Pos                       strict.Pos
 }
 

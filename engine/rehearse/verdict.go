@@ -11,7 +11,7 @@ type Verdict string
 
 // The verdicts.
 const (
-	Exact      Verdict = "exact"      // at the fault's cause, or at the referral that is its right end
+	Exact      Verdict = "exact"      // at the fault's cause, or at a referral that names it
 	Grouped    Verdict = "grouped"    // at a group with its cause that no check of these hands could divide
 	Wrong      Verdict = "wrong"      // at another cause, or at a group that could have been divided
 	Referred   Verdict = "referred"   // passed to somebody else, with a reason
@@ -30,7 +30,7 @@ func (w *walker) verdict(f *fault, e end) Verdict {
 	switch {
 	case len(e.to.Causes) > 0:
 		return ofCauses(f, e.to.Causes)
-	case e.to.Refer != nil && f.ends(e.to.Refer.ID):
+	case e.to.Refer != nil && e.to.Refer.Names && f.ends(e.to.Refer.ID):
 		return Exact
 	case e.to.Refer != nil:
 		return Referred
