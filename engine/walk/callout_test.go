@@ -108,12 +108,12 @@ var callouts = []callout{{
 }, {
 	name: "a heat-call core is broken", plant: "millrace-spur", symptom: "no-heat-demand",
 	wrong: map[string]string{"demand-shows": "none", "arrives at heat-call calling heat": "0.4", "core-continuity of heat-call-core": "OL"},
-	cause: "broken-call-core of heat-call-core",
-	path: "screen-lives, heat-settings, demand-shows, controls-switch, receiver-follows, demand-source, call-terminals, " +
-		"called-neutral at neutral calling heat, arrives at heat-call calling heat, " +
-		"driven at receiver-com calling heat, driven at receiver-no calling heat, core-continuity of heat-call-core",
-	deciding: "Because the receiver's switched live (R5) to the heat call (51) gave: OL (above 2 kΩ): the heat-call core is open or poor.",
-	ruledOut: "the receiver's link from live to common is missing",
+	cause: "broken-call-core of heat-call-core at centre-call",
+	path: "screen-lives, heat-settings, demand-shows, controls-switch, zone-asks, receiver-follows, zone-lever of downstairs-valve, " +
+		"demand-source, call-terminals, called-neutral at neutral calling heat, arrives at heat-call calling heat, " +
+		"called-neutral at centre-neutral calling heat, driven at centre-call calling heat, core-continuity of heat-call-core",
+	deciding: "Because the wiring centre's heat call (10) to the heat call (51) gave: OL (above 2 kΩ): the heat-call core is open or poor.",
+	ruledOut: "the neutral core from the controls spur to the wiring centre is open",
 	retests:  "core-continuity of heat-call-core, arrives at heat-call calling heat, comes-and-goes at heat-call calling heat, demand-shows",
 }}
 

@@ -90,12 +90,12 @@ func TestNothingLiveToNeutralIsHeldAgainstEarthFirst(t *testing.T) {
 // A live that is only weak is measured nearer its origin (handbook 3.0).
 func TestWeakMainsIsMeasuredNearerItsOrigin(t *testing.T) {
 	t.Parallel()
-	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "211",
-		"level-now at feed-live": "212", "kept-now at permanent-live from feed-live": "211"}))
+	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "209",
+		"level-now at feed-live": "210", "kept-now at permanent-live from feed-live": "209"}))
 	p.until("supply-between at isolator-out-live to isolator-out-neutral")
 	p = play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "neutral-earth at neutral": "9",
-		"triple-at at permanent-live": "211", "triple-at at permanent-live:ne": "0.4", "supply-at at permanent-live": "211",
-		"level-now at feed-live": "212", "kept-now at permanent-live from feed-live": "211"}))
+		"triple-at at permanent-live": "209", "triple-at at permanent-live:ne": "0.4", "supply-at at permanent-live": "209",
+		"level-now at feed-live": "210", "kept-now at permanent-live from feed-live": "209"}))
 	p.until("supply-between at isolator-out-live to isolator-out-neutral")
 }
 
