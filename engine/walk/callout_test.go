@@ -115,6 +115,41 @@ var callouts = []callout{{
 	deciding: "Because the wiring centre's heat call (10) to the heat call (51) gave: OL (above 2 kΩ): the heat-call core is open or poor.",
 	ruledOut: "the neutral core from the controls spur to the wiring centre is open",
 	retests:  "core-continuity of heat-call-core, arrives at heat-call calling heat, comes-and-goes at heat-call calling heat, demand-shows",
+}, {
+	name: "a zone valve's motor is burnt out", plant: "millrace-spur", symptom: "no-heat-demand",
+	wrong: map[string]string{"demand-shows": "none", "zone-asks": "downstairs", "zone-lever of downstairs-valve": "springs",
+		"motor-ohms of downstairs-valve": "OL"},
+	cause: "zone-motor-open of downstairs-valve at downstairs-motor-live",
+	path: "screen-lives, heat-settings, demand-shows, controls-switch, zone-asks, receiver-follows, zone-lever of downstairs-valve, " +
+		"box-inside of centre-box, motor-ohms of downstairs-valve",
+	deciding: "Because the motor live of the zone valve downstairs (6) to the wiring centre's neutral (2) gave: OL (above 60 MΩ): the motor is burnt out.",
+	ruledOut: "the wiring centre has had water in it",
+	retests:  "motor-ohms of downstairs-valve, zone-lever of downstairs-valve, demand-shows",
+}, {
+	name: "a zone valve's end switch does not make", plant: "millrace-spur", symptom: "no-heat-demand",
+	wrong: map[string]string{"demand-shows": "none", "zone-asks": "upstairs", "arrives at heat-call calling heat": "0.1",
+		"driven at centre-call calling heat": "0.1", "driven at upstairs-orange calling heat": "0.1",
+		"end-switch-ohms of upstairs-end-switch": "OL"},
+	cause: "zone-end-switch-open of upstairs-end-switch in upstairs-valve",
+	path: "screen-lives, heat-settings, demand-shows, controls-switch, zone-asks, stat-clicks of upstairs-stat, zone-lever of upstairs-valve, " +
+		"demand-source, call-terminals, called-neutral at neutral calling heat, arrives at heat-call calling heat, " +
+		"called-neutral at centre-neutral calling heat, driven at centre-call calling heat, driven at upstairs-orange calling heat, " +
+		"driven at upstairs-grey calling heat",
+	deciding: "Because the grey of the zone valve upstairs (5) gave: L–N 231 V: good as far as the grey of the zone valve upstairs (5): " +
+		"the break is in the end switch of the zone valve upstairs.",
+	ruledOut: "the wire from the orange of the zone valve upstairs to the heat call is broken, off its terminal or hangs by a strand",
+	retests:  "driven at upstairs-orange calling heat, arrives at heat-call calling heat, comes-and-goes at heat-call calling heat, demand-shows",
+}, {
+	name: "a core of the volt-free pair is broken", plant: "millrace-volt-free", symptom: "no-heat-demand",
+	wrong: map[string]string{"demand-shows": "none", "call-sense from call-a to call-b calling heat": "12",
+		"core-continuity of heat-call-core": "OL"},
+	cause: "open-call-pair of heat-call-core",
+	path: "screen-lives, heat-settings, demand-shows, controls-switch, receiver-follows, demand-source, call-terminals, " +
+		"call-to-earth at call-a, call-sense from call-a to call-b calling heat, call-sense from contact-com to contact-no calling heat, " +
+		"core-continuity of heat-call-core",
+	deciding: "Because the receiver's free common (VF1) to the first terminal of the volt-free call (IN1) gave: OL (above 2 kΩ): the first core of the pair is open or poor.",
+	ruledOut: "the receiver's free contact does not make, or makes badly",
+	retests:  "core-continuity of heat-call-core, call-sense from call-a to call-b calling heat, call-comes-and-goes from call-a to call-b calling heat, demand-shows",
 }}
 
 func TestCalloutEndsProvenOnEachPlantForEachSign(t *testing.T) {

@@ -232,7 +232,7 @@ func (p *player) soundLook(a *walk.Ask) string {
 // soundReadings are values of a healthy plant by scale; a dead neutral to earth
 // or a released call is told apart in soundReading.
 var soundReadings = map[string]string{"mains": "231", "neutral-earth": "0.3", "contact": "0.2", "core": "0.2", "winding": "3k",
-	"drop": "0.1", "kept": "231", "pair": "12.1", "stray": "0.2", "insulation": "200", "apart": "OL"}
+	"drop": "0.1", "kept": "231", "pair": "12.1", "sense": "0.1", "stray": "0.2", "insulation": "200", "apart": "OL"}
 
 func (p *player) soundReading(a *walk.Ask) string {
 	p.t.Helper()
@@ -241,6 +241,8 @@ func (p *player) soundReading(a *walk.Ask) string {
 	switch {
 	case a.Reading.As == "ne" || strings.HasPrefix(c.ID, "falls") || strings.HasPrefix(c.ID, "comes-and-goes"):
 		return "0.4"
+	case strings.HasPrefix(c.ID, "call-free") || strings.HasPrefix(c.ID, "call-comes-and-goes"):
+		return "12" // the board's own sense voltage, with the contact free
 	case c.Quantity == measurements.Celsius:
 		return "25"
 	case !ok:
