@@ -15,6 +15,9 @@ type bench struct {
 	signs  []*trees.Sign
 	faults []*fault
 	passes []*pass
+	pieces []*piece
+	crews  []*crew              // by worker, while it is walked
+	left   int                  // pieces
 	needed map[*trees.Sign]bool // those that have a tree, or overshadow one that has
 }
 

@@ -8,12 +8,14 @@ import (
 
 // cover finds what no walk reached: branches by their place in the files, on
 // any plant, and causes of each plant.
-func (r *Report) cover(benches []*bench, pieces []*piece) {
+func (r *Report) cover(benches []*bench) {
 	taken := map[string]bool{}
 	ended := map[string]bool{}
-	for _, p := range pieces {
-		for _, c := range slices.Concat(p.cases...) {
-			c.cover(taken, ended)
+	for _, b := range benches {
+		for _, p := range b.pieces {
+			for _, c := range slices.Concat(p.cases...) {
+				c.cover(taken, ended)
+			}
 		}
 	}
 	all := map[string]bool{}

@@ -29,6 +29,9 @@ steps:
       - answer: elsewhere
         meaning: another sign
         pass: controller-blank
+      - answer: stolen
+        meaning: there is no lamp
+        refer: lamp-stolen
   - id: fed
     check: lamp-fed
     otherwise: filament
@@ -67,6 +70,8 @@ const lampChecks = `
       say: no
     - id: elsewhere
       say: that is not the trouble
+    - id: stolen
+      say: there is none
 - id: lamp-fed
   read: ac volts
   probes:
@@ -132,6 +137,14 @@ const lampCauses = `
   source: common practice, no source
 `
 
+// lampReferral says what is wrong, as intermittent does not.
+const lampReferral = `
+- id: lamp-stolen
+  words: the lamp was stolen
+  to: somebody who sells lamps
+  names: true
+`
+
 // lampScale has its own edges, so that nothing here follows those of mains.
 const lampScale = `
 - id: lamp
@@ -151,7 +164,8 @@ var lampSet = sync.OnceValues(func() (*trees.Set, error) {
 		return nil, err
 	}
 	files := fstest.MapFS{}
-	for path, text := range map[string]string{"symptoms/lamp-dark.yaml": lampTree, "scales/lamp.yaml": lampScale, "checks/lamp.yaml": lampChecks, "causes/lamp.yaml": lampCauses} {
+	for path, text := range map[string]string{"symptoms/lamp-dark.yaml": lampTree, "scales/lamp.yaml": lampScale, "referrals/lamp.yaml": lampReferral,
+		"checks/lamp.yaml": lampChecks, "causes/lamp.yaml": lampCauses} {
 		files[path] = &fstest.MapFile{Data: []byte(text)}
 	}
 	set, problems := trees.Overlay(base, files, "own")

@@ -61,7 +61,9 @@ func run(set *trees.Set, o Options, with simulate, signs []*trees.Sign) (*Report
 	if err != nil {
 		return nil, err
 	}
-	return report(o, benches, walkAll(set, j, o, benches)), nil
+	r := &rehearsal{set: set, jurisdiction: j, o: o}
+	r.walk(benches)
+	return report(o, benches), nil
 }
 
 // setUp composes, models and binds each plant.

@@ -33,7 +33,7 @@ type Unfound struct {
 }
 
 // report puts together what the pieces gave, plant by plant.
-func report(o Options, benches []*bench, pieces []*piece) *Report {
+func report(o Options, benches []*bench) *Report {
 	r := &Report{}
 	for _, b := range benches {
 		r.Plants = append(r.Plants, b.plant.ID)
@@ -56,20 +56,18 @@ func report(o Options, benches []*bench, pieces []*piece) *Report {
 	}
 	for _, b := range benches {
 		for i := range b.passes {
-			for _, p := range pieces {
-				if p.bench == b {
-					r.take(o, p.cases[i])
-				}
+			for _, p := range b.pieces {
+				r.take(o, p.cases[i])
+			}
+		}
+		for _, p := range b.pieces {
+			r.NoTree = append(r.NoTree, p.noTree...)
+			for _, f := range p.silent {
+				r.Silent = append(r.Silent, Silent{b.plant.ID, f.id, f.hidden})
 			}
 		}
 	}
-	for _, p := range pieces {
-		r.NoTree = append(r.NoTree, p.noTree...)
-		for _, f := range p.silent {
-			r.Silent = append(r.Silent, Silent{p.bench.plant.ID, f.id, f.hidden})
-		}
-	}
-	r.cover(benches, pieces)
+	r.cover(benches)
 	r.Gates = o.gates(r)
 	return r
 }

@@ -28,68 +28,76 @@ type crew struct {
 	walkers []*walker
 }
 
-// walkAll walks every pass. Which worker walks what changes nothing: each case
-// has its own place and its own random numbers.
-func walkAll(set *trees.Set, j *trees.Jurisdiction, o Options, benches []*bench) []*piece {
+// rehearsal is one run on its way.
+type rehearsal struct {
+	set          *trees.Set
+	jurisdiction *trees.Jurisdiction
+	o            Options
+	lock         sync.Mutex // of what follows, and of what is left of each plant
+	walked       int        // faults
+	total        int
+}
+
+// walk walks every plant. Which worker walks what changes nothing: each case has
+// its own place and its own random numbers. What was learnt of a plant is given
+// up as soon as the plant is through.
+func (r *rehearsal) walk(benches []*bench) {
 	var pieces []*piece
-	total := 0
 	for _, b := range benches {
-		for from := 0; from < len(b.faults); from += chunk {
-			pieces = append(pieces, &piece{bench: b, from: from, to: min(from+chunk, len(b.faults)), cases: make([][]*Case, len(b.passes))})
-		}
-		total += len(b.faults)
+		b.cut()
+		pieces = append(pieces, b.pieces...)
+		r.total += len(b.faults)
 	}
-	var telling sync.Mutex
-	count := 0
-	crews := make([]map[*bench]*crew, workers())
 	together(len(pieces), func(worker, i int) {
 		p := pieces[i]
-		if crews[worker] == nil {
-			crews[worker] = map[*bench]*crew{}
+		b := p.bench
+		if b.crews[worker] == nil {
+			b.crews[worker] = newCrew(r, b)
 		}
-		c := crews[worker][p.bench]
-		if c == nil {
-			c = newCrew(set, j, o, p.bench)
-			crews[worker][p.bench] = c
+		for _, f := range b.faults[p.from:p.to] {
+			b.crews[worker].fault(f, r.o, p)
 		}
-		for _, f := range p.bench.faults[p.from:p.to] {
-			c.fault(f, o, p)
+		if r.through(p) {
+			for i, pass := range b.passes {
+				pass.finish(r, i)
+			}
+			b.crews = nil
 		}
-		telling.Lock()
-		defer telling.Unlock()
-		o.Progress(count, total)
-		count += p.to - p.from
 	})
-	finish(set, j, o, benches, pieces, crews)
-	o.Progress(total, total)
-	return pieces
+	r.o.Progress(r.total, r.total)
 }
 
-// finish judges what was done and proves the groups.
-func finish(set *trees.Set, j *trees.Jurisdiction, o Options, benches []*bench, pieces []*piece, crews []map[*bench]*crew) {
-	var work []func()
-	for _, b := range benches {
-		for i, p := range b.passes {
-			work = append(work, func() { p.finish(set, j, o, i, pieces, crews) })
-		}
+// cut makes the pieces of a plant.
+func (b *bench) cut() {
+	for from := 0; from < len(b.faults); from += chunk {
+		b.pieces = append(b.pieces, &piece{bench: b, from: from, to: min(from+chunk, len(b.faults)), cases: make([][]*Case, len(b.passes))})
 	}
-	together(len(work), func(_, i int) { work[i]() })
+	b.left, b.crews = len(b.pieces), make([]*crew, workers())
 }
 
-func (p *pass) finish(set *trees.Set, j *trees.Jurisdiction, o Options, i int, pieces []*piece, crews []map[*bench]*crew) {
-	for _, of := range crews {
-		if c := of[p.bench]; c != nil {
+// through notes that a piece is walked, and says whether it was the last of its plant.
+func (r *rehearsal) through(p *piece) bool {
+	r.lock.Lock()
+	defer r.lock.Unlock()
+	r.o.Progress(r.walked, r.total)
+	r.walked += p.to - p.from
+	p.bench.left--
+	return p.bench.left == 0
+}
+
+// finish judges what was done in a pass and proves the groups.
+func (p *pass) finish(r *rehearsal, i int) {
+	for _, c := range p.bench.crews {
+		if c != nil {
 			c.walkers[i].track.judge(p.bench.check, p.bench.cause)
 		}
 	}
 	var cases []*Case
-	for _, q := range pieces {
-		if q.bench == p.bench {
-			cases = append(cases, q.cases[i]...)
-		}
+	for _, q := range p.bench.pieces {
+		cases = append(cases, q.cases[i]...)
 	}
 	if slices.ContainsFunc(cases, func(c *Case) bool { return c.Verdict == Grouped }) {
-		proveGroups(newMatrix(set, p.bench, p.context(j, o.Kit), held(o.Kit, p.person)), cases)
+		proveGroups(newMatrix(r.set, p.bench, p.context(r.jurisdiction, r.o.Kit), held(r.o.Kit, p.person)), cases)
 	}
 	for _, c := range cases {
 		if why := c.node.unsafe(); why != "" {
@@ -98,11 +106,11 @@ func (p *pass) finish(set *trees.Set, j *trees.Jurisdiction, o Options, i int, p
 	}
 }
 
-func newCrew(set *trees.Set, j *trees.Jurisdiction, o Options, b *bench) *crew {
-	c := &crew{host: &host{bench: b}}
-	judge := newJudge(set, j, b.plant)
+func newCrew(r *rehearsal, b *bench) *crew {
+	c, kit := &crew{host: &host{bench: b}}, r.o.Kit
+	judge := newJudge(r.set, r.jurisdiction, b.plant)
 	for _, p := range b.passes {
-		c.walkers = append(c.walkers, &walker{host: c.host, person: p.person, kit: held(o.Kit, p.person), ground: newGround(p.context(j, o.Kit)),
+		c.walkers = append(c.walkers, &walker{host: c.host, person: p.person, kit: held(kit, p.person), ground: newGround(p.context(r.jurisdiction, kit)),
 			judge: judge, track: newTrack(b.plant, p.person.Hands), forgotten: p.forgotten, options: map[string][][]walk.Option{}})
 	}
 	return c

@@ -21,11 +21,20 @@ func TestWalkFollowsTheReadingsAndSaysWhereItWent(t *testing.T) {
 	}
 }
 
-func TestReferralThatIsTheRightEndIsExact(t *testing.T) {
+func TestReferralIsExactWhereItIsTheRightEndAndSaysWhatIsWrong(t *testing.T) {
 	t.Parallel()
-	c := one(t, lamp(broke("f", 1, "", "intermittent"), map[string]reply{"lamp": {answer: "lit"}}), Options{})
-	if c.Verdict != Exact {
-		t.Errorf("the fault's own referral is %s", c.Verdict)
+	for _, c := range []struct {
+		answer, ends string
+		want         Verdict
+	}{
+		{"stolen", "lamp-stolen", Exact},
+		{"stolen", "", Referred},
+		{"lit", "intermittent", Referred},
+	} {
+		got := one(t, lamp(broke("f", 1, "", c.ends), map[string]reply{"lamp": {answer: c.answer}}), Options{})
+		if got.Verdict != c.want {
+			t.Errorf("%s, a fault that ends at %q: %s, expected %s", got.End, c.ends, got.Verdict, c.want)
+		}
 	}
 }
 
