@@ -9,16 +9,20 @@ import (
 
 // What tests see of a subject: its standing, its variables, its solved network.
 
-func (s *Subject) Stand(st Standing)              { s.stand(st) }
-func (s *Subject) Unsteady() bool                 { return len(s.visits) > 0 }
-func (s *Subject) Unhealthy() string              { return s.unhealthy() }
-func (s *Subject) State() []float64               { return slices.Clone(s.v) }
-func (s *Subject) Base() []float64                { return slices.Clone(s.base) }
-func (s *Subject) Solved() *network.Solver        { return s.solver }
-func (s *Subject) Branches() []network.Branch     { return s.net.Branches }
-func (s *Subject) Variable(name string) float64   { return s.v[s.m.varAt[name]] }
-func (m *Model) VariableName(i int) string        { return m.vars[i].name }
-func (m *Model) Tolerances() (values, others int) { return len(m.values), len(m.branches) }
+func (s *Subject) Stand(st Standing)            { s.stand(st) }
+func (s *Subject) Unsteady() bool               { return len(s.visits) > 0 }
+func (s *Subject) Unhealthy() string            { return s.unhealthy() }
+func (s *Subject) State() []float64             { return slices.Clone(s.v) }
+func (s *Subject) Base() []float64              { return slices.Clone(s.base) }
+func (s *Subject) Branches() []network.Branch   { return s.net.Branches }
+func (s *Subject) Variable(name string) float64 { return s.v[s.m.varAt[name]] }
+func (m *Model) VariableName(i int) string      { return m.vars[i].name }
+
+// Solved is the network of the subject as it stands.
+func (s *Subject) Solved() *network.Solver {
+	s.fresh()
+	return s.solver
+}
 
 // Corner is a plant whose every part and branch is at one end of its tolerance.
 func (m *Model) Corner(seed uint64) *Draw {
