@@ -104,9 +104,8 @@ func (s *Subject) Act(text string) error {
 	s.doAll(acts)
 	s.release()
 	s.settle()
-	s.base = slices.Clone(s.v)
+	s.base = append(s.base[:0], s.v...)
 	s.acts += "; " + strings.TrimSpace(text)
-	clear(s.settled)
-	s.at = nil
+	s.forget()
 	return nil
 }

@@ -34,9 +34,10 @@ func (a *acts) from(st *state) string {
 
 // after gives a formula after acts from the present state, and puts that back.
 func (s *Subject) after(a *acts, of func(*Subject) float64) float64 {
-	before, at, visits := slices.Clone(s.v), s.at, s.visits
+	before, at, visits := s.copied(), s.at, s.visits
 	defer func() {
 		copy(s.v, before)
+		s.room = append(s.room, before)
 		s.visits, s.at, s.stale = visits, at, true
 	}()
 	if at == nil {
@@ -55,8 +56,28 @@ func (s *Subject) after(a *acts, of func(*Subject) float64) float64 {
 
 // keep stores the state that was just settled under a key.
 func (s *Subject) keep(key string) {
-	s.at = &state{key: key, v: slices.Clone(s.v), visits: s.visits, opened: s.opened}
+	s.at = &state{key: key, v: s.copied(), visits: s.visits, opened: s.opened}
 	s.settled[key] = s.at
+}
+
+// copied is the variables as they are, in room that was used before.
+func (s *Subject) copied() []float64 {
+	if n := len(s.room); n > 0 {
+		v := s.room[n-1]
+		s.room = s.room[:n-1]
+		copy(v, s.v)
+		return v
+	}
+	return slices.Clone(s.v)
+}
+
+// forget drops all states that are kept.
+func (s *Subject) forget() {
+	for _, st := range s.settled {
+		s.room = append(s.room, st.v)
+	}
+	clear(s.settled)
+	s.at = nil
 }
 
 // load brings the subject into a state it was in.

@@ -25,11 +25,11 @@ func (m *Model) Draw(seed uint64) *Draw {
 // from -1 to 1.
 func (m *Model) drawn(lot func() float64) *Draw {
 	d := &Draw{values: m.nominalValues(), factor: make([]float64, len(m.branches))}
-	for i, v := range m.values {
-		d.values[i] *= 1 + v.tolerance*lot()
+	for i := range m.values {
+		d.values[i] *= 1 + m.values[i].tolerance*lot()
 	}
-	for i, b := range m.branches {
-		d.factor[i] = 1 + b.tolerance*lot()
+	for i := range m.branches {
+		d.factor[i] = 1 + m.branches[i].tolerance*lot()
 	}
 	d.nominal = make([]admittance, len(m.branches))
 	probe := &Subject{m: m, v: m.firsts(), values: d.values}
@@ -44,8 +44,8 @@ func (m *Model) drawn(lot func() float64) *Draw {
 
 func (d *Draw) apply(s *Subject, net *network.Network) {
 	s.values, s.factor = d.values, d.factor
-	for i, b := range s.m.branches {
-		if !b.moves {
+	for i := range s.m.branches {
+		if !s.m.branches[i].moves {
 			net.Branches[i].Y, net.Branches[i].G = d.nominal[i].y, d.nominal[i].g
 		}
 	}

@@ -43,18 +43,24 @@ func (s *Subject) metered(r *Result, dc bool, a, b network.Node, y float64) floa
 	return reads(t.solver, dc, a, b)
 }
 
-// with is the plant with one more branch, in the same state.
+// with is the plant with one more branch, in the same state. It is in the room
+// of the one before, and holds until the next.
 func (s *Subject) with(extra network.Branch) *Subject {
-	t := *s
-	t.net = &network.Network{Names: s.net.Names, Branches: append([]network.Branch(nil), s.net.Branches...)}
+	if s.spare == nil {
+		s.spare = &Subject{net: &network.Network{Names: s.net.Names}, solver: s.solver.Share(s.net), settled: map[string]*state{}}
+	}
+	t := s.spare
+	t.m, t.fault, t.values, t.factor = s.m, s.fault, s.values, s.factor
+	t.forced, t.locked, t.opened = s.forced, s.locked, s.opened
+	t.net.Branches = append(t.net.Branches[:0], s.net.Branches...)
 	for i := range t.net.Branches {
 		b := &t.net.Branches[i]
 		b.Y, b.E, b.G, b.EDC = s.solver.Value(i)
 	}
 	t.net.Branches = append(t.net.Branches, extra)
-	t.solver = s.solver.Share(t.net)
+	t.solver.Take(t.net)
 	t.meter = t.solver
-	t.v, t.next, t.due = append([]float64(nil), s.v...), make([]float64, len(s.v)), nil
-	t.trail, t.settled, t.at, t.visits = nil, map[string]*state{}, nil, nil
-	return &t
+	t.v, t.next = append(t.v[:0], s.v...), append(t.next[:0], s.v...)
+	t.stale, t.visits = true, nil
+	return t
 }

@@ -19,24 +19,46 @@ const (
 
 // ohms reads resistance, continuity or insulation by a current of its own.
 func (s *Subject) ohms(r *Result, c *trees.BoundCheck, p trees.BoundProbe, a, b network.Node) error {
-	of := s
+	r.Live = r.Live || s.alive(a, b)
+	_, ohms := s.solver.Seen(a, b)
 	if p.Joined != nil {
 		j, err := s.m.side(p.Joined, p.JoinedSide)
 		if err != nil {
 			return err
 		}
-		of = s.with(network.Branch{Name: "joined", From: a, To: j, Y: 1000, G: 1000})
-		of.solver.Solve()
+		r.Live = r.Live || s.alive(j, b)
+		ohms = s.both(a, j, b, ohms)
 	}
-	view := of.solver.Load(a, b, 1/complex(testerOhms, 0), 1.0/testerOhms)
-	r.Live = r.Live || view.Volts(a, b) > warnVolts || math.Abs(view.VoltsDC(a, b)) > warnVolts ||
-		view.Volts(a, network.Earth) > touchVolts || view.Volts(b, network.Earth) > touchVolts
-	_, ohms := of.solver.Seen(a, b)
 	if p.FromSide == p.ToSide && slices.Contains(c.Lifted, p.FromSide) {
 		ohms += s.ends(p.FromSide)
 	}
 	r.Values, r.Amps = append(r.Values, ohms), append(r.Amps, 0)
 	return nil
+}
+
+// alive says whether a tester would warn of volts before it reads ohms.
+func (s *Subject) alive(a, b network.Node) bool {
+	view := s.solver.Load(a, b, 1/complex(testerOhms, 0), 1.0/testerOhms)
+	return view.Volts(a, b) > warnVolts || math.Abs(view.VoltsDC(a, b)) > warnVolts ||
+		view.Volts(a, network.Earth) > touchVolts || view.Volts(b, network.Earth) > touchVolts
+}
+
+// both is the resistance, in Ω, from two nodes joined together to a third, out
+// of that from the first and what is seen between the others: with the third
+// held, those are the two own resistances and a mutual one.
+func (s *Subject) both(a, j, b network.Node, ab float64) float64 {
+	_, jb := s.solver.Seen(j, b)
+	_, aj := s.solver.Seen(a, j)
+	switch {
+	case aj == 0:
+		return ab
+	case math.IsInf(ab, 1):
+		return jb
+	case math.IsInf(jb, 1) || math.IsInf(aj, 1):
+		return ab
+	}
+	mutual := (ab + jb - aj) / 2
+	return max(0, (ab*jb-mutual*mutual)/aj)
 }
 
 // ends is the resistance, in Ω, of both ends of a core that was lifted out of

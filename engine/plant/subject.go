@@ -26,8 +26,10 @@ type Subject struct {
 	trail   [][]float64
 	settled map[string]*state
 	at      *state
-	acts    string // done to the plant for good
-	broken  string // what a healthy plant did in its history and never should
+	acts    string      // done to the plant for good
+	spare   *Subject    // the plant with a meter on it
+	room    [][]float64 // variables of states no longer wanted
+	broken  string      // what a healthy plant did in its history and never should
 }
 
 type held struct {
@@ -51,7 +53,7 @@ func (s *Subject) Be(f *Fault, d *Draw) {
 	} else {
 		copy(s.v, m.firsts())
 	}
-	clear(s.settled)
+	s.forget()
 	clear(s.forced)
 	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.acts, s.broken = f, s.locked[:0], s.starts[:0], nil, nil, nil, "", ""
 	s.net.Branches = append(s.net.Branches[:0], m.net.Branches...)
