@@ -5,7 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"faultwalk/engine/network"
+	"faultwalk/measurements"
 	"faultwalk/trees"
 )
 
@@ -13,20 +13,21 @@ import (
 // is drawn around its value so that no tree is fitted to them.
 var severities = []float64{0.5, 2, 10, 50, 250, 1500, 10e3, 100e3, math.Inf(1)}
 
-// Sweep lists faults that nobody wrote: every core of the plant, earths apart,
-// resistive or open at both ends and in the middle. The severities are drawn,
-// evenly in their logarithm, around nine by the seed; the last is open.
+// Sweep lists faults that nobody wrote: every core of the plant, and then every
+// earth core, resistive or open at both ends and in the middle. The severities
+// are drawn, evenly in their logarithm, around nine by the seed; the last is open.
 func (m *Model) Sweep(seed uint64) []*Fault {
 	rng := rand.New(rand.NewPCG(seed, 0x5eed))
 	var out []*Fault
-	for _, l := range m.Plant.Links {
-		if l.Kind != trees.LinkCore {
-			continue
-		}
-		for _, at := range []string{"@from", "", "@to"} {
-			for _, ohms := range severities {
-				ohms *= math.Exp((rng.Float64() - 0.5) * 1.2)
-				out = append(out, m.swept(l, at, ohms))
+	for _, kind := range []string{trees.LinkCore, trees.LinkEarth} {
+		for _, l := range m.Plant.Links {
+			if l.Kind != kind {
+				continue
+			}
+			for _, at := range []string{"@from", "", "@to"} {
+				for _, ohms := range severities {
+					out = append(out, m.swept(l, at, ohms*math.Exp((rng.Float64()-0.5)*1.2)))
+				}
 			}
 		}
 	}
@@ -38,9 +39,9 @@ func (m *Model) swept(l *trees.Link, at string, ohms float64) *Fault {
 	a := admittance{}
 	size := "open"
 	if !math.IsInf(ohms, 1) {
-		a, size = admittance{complex(1/ohms, 0), 1 / ohms}, fmt.Sprintf("%.3g Ω", ohms)
+		a, size = admittance{complex(1/ohms, 0), 1 / ohms}, measurements.Ohms.Format(measurements.Significant(ohms, 3))
 	}
 	i := m.branchAt[l.ID+at]
 	return &Fault{ID: fmt.Sprintf("%s of %s %s", size, l.ID, where), Words: fmt.Sprintf("%s is %s %s", l.Words, size, where),
-		On: l.ID, Weight: l.Weight / 27, Electrical: true, Pos: l.Pos, changes: []change{func(s *Subject, net *network.Network) { force(i, a)(s, net) }}}
+		On: l.ID, Weight: l.Weight / 27, Electrical: true, Pos: l.Pos, changes: []change{force(i, a)}}
 }
