@@ -182,7 +182,11 @@ func askSymptom(j *Job) *Ask {
 	a := &Ask{Kind: Choose, Title: "What is wrong?"}
 	var ids []string
 	for id, s := range j.lib.Set.Symptoms {
-		if ok, err := j.mind.plant.Holds(s.Plants.Value); err == nil && (ok || s.Plants.Value == "") {
+		serves := s.Plants.Value == "" // a tree that names no plants serves all
+		if !serves {
+			serves, _ = j.mind.plant.Holds(s.Plants.Value)
+		}
+		if serves {
 			ids = append(ids, id)
 		}
 	}

@@ -33,7 +33,7 @@ func (j *Job) read(n int, b *journal.Read) {
 	}
 	m.now[check.ID] = r
 	j.remember(r)
-	if v, moving := j.moving(r); moving {
+	if v, moving := j.moving(j.stepOf(r), r); moving {
 		m.trail = append(m.trail, passed{m.graph, nil, r, v.branch, v.to})
 		m.place, m.retests = v.to, nil
 	}

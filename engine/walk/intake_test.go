@@ -177,3 +177,18 @@ func TestWithoutAProvingUnitNoMainsCoverComesOff(t *testing.T) {
 		t.Errorf("it offers %v\n%s", got, p.body())
 	}
 }
+
+// A tree of somebody's own need not say which plants it serves.
+func TestTreeThatNamesNoPlantsIsOfferedOnEach(t *testing.T) {
+	t.Parallel()
+	lib, err := flickerLib()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, plant := range theHouse().plants {
+		p := playWith(t, lib, "gb", engineer(plant, "")).until("symptom")
+		if got := offered(p.job.Ask().Choices); !slices.Contains(got, "lamp-flickers") {
+			t.Errorf("%s offers %v", plant, got)
+		}
+	}
+}

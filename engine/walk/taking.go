@@ -94,7 +94,7 @@ func (j *Job) concluded(a *aim, b *journal.Read) taken {
 	for _, v := range b.Values {
 		r.values[v.As] = v
 	}
-	if v, moving := j.moving(r); moving {
+	if v, moving := j.moving(j.stepOf(r), r); moving {
 		b.Verdict, b.Leads = v.meaning, leads(v.to)
 		t.say = append(t.say, j.readWords(r)+": "+b.Verdict+".")
 		return t

@@ -108,26 +108,24 @@ func TestMainsAboveItsLimitIsReferredToTheNetwork(t *testing.T) {
 	}
 }
 
-// Moving volts stop a job wherever they are met: on the way, given early, in a
-// second reading, and after a repair.
+// Moving volts stop a job wherever they are met: on the way at a step that does
+// not ask for them, given early, in a second reading, and after a repair.
 func TestMovingVoltsStopTheJobWhereverTheyAreMet(t *testing.T) {
 	t.Parallel()
 	at := map[string]func(t *testing.T) *player{
 		"on the way": func(t *testing.T) *player {
-			return play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark"})).
-				until("supply-at at permanent-live").typed("190-240 moving")
+			return flickers(t).until("lamp-fed").typed("231").until("lamp-outgoing").typed(wandering)
 		},
 		"given early": func(t *testing.T) *player {
-			return play(t, engineer("millrace-small", "cylinder-stays-cold")).until("look").
-				command("reading", "driven at diverter-live calling hot-water=190-240 moving")
+			return flickers(t).until("look").command("reading", "lamp-incoming="+wandering)
 		},
 		"in a second reading": func(t *testing.T) *player {
 			p := play(t, with(engineer("millrace-large", "cylinder-stays-cold"), callouts[1].wrong)).until("confirm").choose("take")
-			return p.until("driven at valve-live calling hot-water").typed("190-240 moving")
+			return p.until("driven at valve-live calling hot-water").typed(wandering)
 		},
 		"after the repair": func(t *testing.T) *player {
 			p := play(t, with(engineer("millrace-small", "cylinder-stays-cold"), callouts[0].wrong)).until("repair").choose("done")
-			return p.until("driven at diverter-switch-wire calling hot-water").typed("190-240 moving")
+			return p.until("driven at diverter-switch-wire calling hot-water").typed(wandering)
 		},
 	}
 	for name, met := range at {

@@ -31,7 +31,7 @@ func (j *Job) judge(step *trees.Bound, r *reading) verdict {
 	if len(r.check.Probes) == 0 {
 		return j.judgeLook(step, r)
 	}
-	if v, moving := j.moving(r); moving {
+	if v, moving := j.moving(step, r); moving {
 		return v
 	}
 	v := verdict{whole: len(r.values) == len(r.check.Probes), branch: -1}
@@ -70,13 +70,13 @@ func (j *Job) judgeLook(step *trees.Bound, r *reading) verdict {
 }
 
 // moving finds a mains voltage that wanders: it ends the job, whatever it was
-// meant to tell (handbook 5.3), unless the step that asked for it says itself
-// what that means there.
-func (j *Job) moving(r *reading) (verdict, bool) {
+// meant to tell (handbook 5.3), unless the step that is to judge it says itself
+// what that means there. The step is nil where none is.
+func (j *Job) moving(step *trees.Bound, r *reading) (verdict, bool) {
 	if r.check.Quantity != measurements.ACVolts || r.check.Need.Power != trees.Live {
 		return verdict{}, false
 	}
-	if step := j.stepOf(r); step != nil && step.AsksMoving() {
+	if step != nil && step.AsksMoving() {
 		return verdict{}, false
 	}
 	for _, v := range r.values {
@@ -88,13 +88,23 @@ func (j *Job) moving(r *reading) (verdict, bool) {
 	return verdict{}, false
 }
 
-// stepOf is the step that a reading was taken for; nil if it was for none.
+// stepOf is the step that judges a reading: the one it was taken for, or for one
+// given early the first that asks whether it moves. It is nil if there is none.
 func (j *Job) stepOf(r *reading) *trees.Bound {
-	if j.mind.graph == nil {
+	g := j.mind.graph
+	if g == nil {
 		return nil
 	}
-	if step := j.mind.graph.Steps[r.step]; step != nil && step.Check == r.check {
+	if step := g.Steps[r.step]; step != nil && step.Check == r.check {
 		return step
+	}
+	if r.purpose != journal.ForEarly {
+		return nil
+	}
+	for _, path := range g.Order {
+		if step := g.Steps[path]; step.Check == r.check && step.AsksMoving() {
+			return step
+		}
 	}
 	return nil
 }
