@@ -58,7 +58,7 @@ func (s *Subject) clamp(r *Result, q measurements.Quantity, p trees.BoundProbe) 
 		return err
 	}
 	low, high := s.between(read)
-	r.Moving = r.Moving || high-low > 0.02*high
+	r.Moving = r.Moving || high-low > wanders*high
 	r.Values, r.Amps = append(r.Values, high), append(r.Amps, 0)
 	return nil
 }

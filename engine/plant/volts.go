@@ -37,6 +37,11 @@ func reads(n reader, dc bool, a, b network.Node) float64 {
 	return n.Volts(a, b)
 }
 
+// wanders is the part of a reading from which a person calls it moving: a sound
+// supply gives as much under a load that comes and goes (BS 7671 Appendix 4: a
+// drop of up to 5 % for other uses than lighting).
+const wanders = 0.05
+
 // unsteadyVolts reads a plant that goes round: the reading moves where its
 // states differ by what a person sees, and the highest is given.
 func (s *Subject) unsteadyVolts(r *Result, dc bool, a, b network.Node, y float64) {
@@ -48,6 +53,6 @@ func (s *Subject) unsteadyVolts(r *Result, dc bool, a, b network.Node, y float64
 		drawn = max(drawn, cmplx.Abs(ac), math.Abs(direct))
 		return reads(view, dc, a, b)
 	})
-	r.Moving = r.Moving || high-low > 1+0.02*math.Abs(high)
+	r.Moving = r.Moving || high-low > 1+wanders*math.Abs(high)
 	r.Values, r.Amps = append(r.Values, high), append(r.Amps, drawn)
 }
