@@ -8,8 +8,8 @@ type Node int
 // Earth is true earth, the zero of all voltages.
 const Earth Node = -1
 
-// EarthName is how Node and Name spell Earth.
-const EarthName = "earth"
+// EarthName is how Node and Name spell Earth: no id of a plant has a space in it.
+const EarthName = "true earth"
 
 // Branch joins two nodes by an admittance with an EMF in series. The zero
 // admittance is an open branch; it keeps its place and may be closed by Set.
@@ -29,7 +29,7 @@ type Network struct {
 	index    map[string]Node
 }
 
-// Node gives the node of a name and adds it if there is none yet; "earth" is
+// Node gives the node of a name and adds it if there is none yet; EarthName is
 // Earth.
 func (n *Network) Node(name string) Node {
 	if name == EarthName {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"faultwalk/engine/network"
 	"faultwalk/engine/plant"
 	"faultwalk/measurements"
 	"faultwalk/trees"
@@ -145,5 +146,17 @@ func TestUnsteadyPlantIsAnAnswer(t *testing.T) {
 	}
 	if r := read(t, m.New(nil, nil), measurements.ACVolts, "call", "neutral", 10e6, "heat"); r.Moving {
 		t.Error("the healthy plant moves")
+	}
+}
+
+// TestPointNamedEarthIsNotTrueEarth: a box's own earth may be off, or live.
+func TestPointNamedEarthIsNotTrueEarth(t *testing.T) {
+	t.Parallel()
+	for _, m := range models(t) {
+		for _, pt := range m.Plant.Points {
+			if n, ok := m.Node(pt.ID); ok && n == network.Earth {
+				t.Errorf("%s: the point %q is true earth itself", m.Plant.ID, pt.ID)
+			}
+		}
 	}
 }
