@@ -28,8 +28,8 @@ func (s *Subject) movedBy(view network.View, amps float64) []string {
 
 // metered settles the plant with the meter as a branch of it, and reads there.
 // The plant itself is left as it was: the meter comes off again.
-func (s *Subject) metered(r *Result, dc bool, a, b network.Node, y float64) float64 {
-	t := s.with(network.Branch{Name: "meter", From: a, To: b, Y: complex(y, 0), G: y})
+func (s *Subject) metered(r *Result, dc bool, meter network.Branch) float64 {
+	t := s.with(meter)
 	t.settle()
 	if len(t.visits) > 0 {
 		r.Moving = true
@@ -39,8 +39,9 @@ func (s *Subject) metered(r *Result, dc bool, a, b network.Node, y float64) floa
 			r.Tripped = append(r.Tripped, p.name)
 		}
 	}
+	t.fresh()
 	r.LiftsTo = max(r.LiftsTo, s.lifted(t.solver))
-	return reads(t.solver, dc, a, b)
+	return reads(t.solver, dc, meter.From, meter.To)
 }
 
 // with is the plant with one more branch, in the same state. It is in the room

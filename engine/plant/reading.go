@@ -17,7 +17,7 @@ type Result struct {
 	Tripped []string  // the protection that acts because of the meter
 	Amps    []float64 // what the meter drew, A
 	Live    bool      // volts stood where ohms were read
-	LiftsTo float64   // V, the most any case stands at because of the meter
+	LiftsTo float64   // V, the most any case stands at because of the meter; 0 where it lifts none
 }
 
 // How is how a check is taken: the standing of the plant and the mode of each

@@ -89,8 +89,9 @@ func (s *Subject) Between(from, to *trees.Point, ohms float64, st Standing) (vol
 // liftVolts is what a meter must add to a case to count as having lifted it, V.
 const liftVolts = 5
 
-// lifted is the most that any case stands at against true earth, in V, which a
-// meter lifts: with it the network is another, or the same as a view has it.
+// lifted is the most, in V, that any case stands at against true earth because
+// of a meter: with it the network is that of the subject, or as a view has it.
+// What flows says nothing: through a case whose earth is lost it is nothing.
 func (s *Subject) lifted(with interface{ AC(network.Node) complex128 }) (worst float64) {
 	for _, c := range s.m.cases {
 		if now := cmplx.Abs(with.AC(c.at)); now > cmplx.Abs(s.solver.AC(c.at))+liftVolts {

@@ -23,8 +23,8 @@ func (s *Subject) volts(r *Result, dc bool, a, b network.Node, input float64) {
 	value := reads(view, dc, a, b)
 	if moved := s.movedBy(view, amps); moved != nil {
 		r.Moved = append(r.Moved, moved...)
-		value = s.metered(r, dc, a, b, y)
-	} else if amps >= least {
+		value = s.metered(r, dc, network.Branch{Name: "meter", From: a, To: b, Y: complex(y, 0), G: y})
+	} else {
 		r.LiftsTo = max(r.LiftsTo, s.lifted(view))
 	}
 	r.Values, r.Amps = append(r.Values, value), append(r.Amps, amps)
@@ -51,6 +51,7 @@ func (s *Subject) unsteadyVolts(r *Result, dc bool, a, b network.Node, y float64
 		view := s.solver.Load(a, b, complex(y, 0), y)
 		ac, direct := view.Drawn()
 		drawn = max(drawn, cmplx.Abs(ac), math.Abs(direct))
+		r.LiftsTo = max(r.LiftsTo, s.lifted(view))
 		return reads(view, dc, a, b)
 	})
 	r.Moving = r.Moving || high-low > 1+wanders*math.Abs(high)
