@@ -20,12 +20,10 @@ import (
 // a run of them, as a person does.
 func metered(b *testing.B, m *plant.Model) (list []*network.Network, at [][2]network.Node) {
 	s, pairs := m.New(nil, nil), places(b, m)
-	for i, f := range m.Faults() {
-		if f.Electrical {
-			s.Be(f, nil)
-			list = append(list, s.Network(plant.Standing{Calls: map[string]bool{"hot-water": true}}))
-			at = append(at, pairs[i%len(pairs)])
-		}
+	for i, f := range electrical(m) {
+		s.Be(f, nil)
+		list = append(list, s.Network(plant.Standing{Calls: map[string]bool{"hot-water": true}}))
+		at = append(at, pairs[i%len(pairs)])
 	}
 	return list, at
 }
