@@ -26,7 +26,7 @@ the meter is in it, so that another simulator can judge what probe says.`,
 	o.standFlags.bind(c)
 	f := c.Flags()
 	f.StringVar(&o.from, "from", "", "the point of the meter's first probe; no meter unless given")
-	f.StringVar(&o.to, "to", "", "the point of its second probe; earth is true earth")
+	f.StringVar(&o.to, "to", "", "the point of its second probe; true-earth for a rod in the ground")
 	f.StringVar(&o.mode, "mode", "high-impedance", "the meter's mode: low-impedance, high-impedance, two-pole-loaded, two-pole-unloaded")
 	return c
 }

@@ -15,6 +15,9 @@ import (
 	"faultwalk/trees/spelling"
 )
 
+// trueEarth is what --to calls the ground itself, which is no point of a plant.
+const trueEarth = "true-earth"
+
 // probeFlags say what is read on a simulated plant.
 type probeFlags struct {
 	standFlags
@@ -41,7 +44,7 @@ is at the plant. --check takes a check of the trees as it is written there, or
 	o.standFlags.bind(c)
 	f := c.Flags()
 	f.StringVar(&o.from, "from", "", "the point of the first probe")
-	f.StringVar(&o.to, "to", "", "the point of the second probe; earth is true earth")
+	f.StringVar(&o.to, "to", "", "the point of the second probe; true-earth for a rod in the ground")
 	f.StringVar(&o.mode, "mode", "", "the meter's mode: low-impedance, high-impedance, two-pole-loaded, two-pole-unloaded, ohms …")
 	f.StringVar(&o.read, "read", "ac volts", "the quantity: ac volts, dc volts, ohms, continuity, insulation, amps, leakage")
 	f.StringVar(&o.check, "check", "", "a check by its instance text, in place of points")
@@ -127,7 +130,7 @@ func (o probeFlags) checked(s *stood) (*trees.BoundCheck, error) {
 	}
 	c := &trees.BoundCheck{Check: &trees.Check{}, Quantity: q, Need: trees.Need{Calls: s.standing.Calls}}
 	p := trees.BoundProbe{From: from}
-	if q != measurements.Amps && q != measurements.Leakage && o.to != "earth" {
+	if q != measurements.Amps && q != measurements.Leakage && o.to != trueEarth {
 		if p.To, err = point(s.model.Plant, "--to", o.to); err != nil {
 			return nil, err
 		}
