@@ -3,7 +3,8 @@ package plant
 import "faultwalk/trees/formula"
 
 // builder turns the plant into the model: implicit variables first, then parts,
-// links, supplies, and at last the formulas, which may name any of them.
+// links, supplies with the places of all branches, and at last the formulas,
+// which may name any of them.
 type builder struct {
 	*Model
 	later []func()
@@ -14,18 +15,17 @@ func (b *builder) build() {
 	for _, p := range b.Plant.Parts {
 		b.part(p)
 	}
-	for _, f := range b.later {
-		f()
-	}
 	b.cables()
 	b.poles()
 	b.mains()
+	for _, f := range b.later {
+		f()
+	}
 	b.air()
 	b.dangling()
 	b.undriven()
 	if len(b.problems) == 0 {
 		b.negative()
-		b.joins()
 		b.joins()
 	}
 	if len(b.problems) == 0 {

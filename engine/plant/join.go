@@ -6,15 +6,20 @@ import (
 	"faultwalk/trees/strict"
 )
 
-// branch adds one branch of a part; a terminal the part leaves out leaves the branch out.
+// branch adds the place of one branch of a part; a terminal the part leaves out
+// leaves the branch out. Its formulas come later, when all branches have names.
 func (b *builder) branch(sc *scope, br trees.ModelBranch) {
-	p := sc.part
 	from, ok1 := b.end(sc, br.From)
 	to, ok2 := b.end(sc, br.To)
 	if !ok1 || !ok2 {
 		return
 	}
-	n := branch{name: p.ID + "/" + br.ID.Value, tolerance: br.Tolerance, pos: br.ID.Pos}
+	i := b.add(branch{name: sc.part.ID + "/" + br.ID.Value, tolerance: br.Tolerance, pos: br.ID.Pos}, from, to)
+	b.later = append(b.later, func() { b.made(sc, br, &b.branches[i]) })
+}
+
+// made compiles what a branch is made of.
+func (b *builder) made(sc *scope, br trees.ModelBranch, n *branch) {
 	n.closed, n.ohms, n.reactance = sc.optional(br.Closed, "closed"), sc.optional(br.Ohms, "ohms"), sc.optional(br.Reactance, "reactance")
 	n.farads, n.dcOhms = sc.optional(br.Farads, "farads"), sc.optional(br.DCOhms, "dc-ohms")
 	n.moves = sc.took()
@@ -23,7 +28,6 @@ func (b *builder) branch(sc *scope, br trees.ModelBranch) {
 	if n.volts != nil || n.dcVolts != nil {
 		n.moves = true
 	}
-	b.add(n, from, to)
 }
 
 // end is the node of a branch's end: a terminal of the part, a node inside or true earth.

@@ -21,7 +21,12 @@ func (b *builder) part(p *trees.Part) {
 	for _, t := range sortedKeys(p.Terminals) {
 		b.fixed(p.ID+"@"+t, p.ID+"."+t, p.Terminals[t], jointOhms)
 	}
-	b.later = append(b.later, func() { b.acts(p, md) })
+	sc := &scope{m: b.Model, part: p, model: md}
+	b.later = append(b.later, func() { b.follow(sc) })
+	for _, br := range md.Branches {
+		b.branch(sc, br)
+	}
+	b.later = append(b.later, func() { b.acts(sc) })
 }
 
 // value takes a number of a part from the part, or else from its model.
@@ -63,19 +68,21 @@ func (m *Model) literal(text string) (float64, formula.Type) {
 	return number, formula.Numeric
 }
 
-// acts adds the branches, rules and trips of a part.
-func (b *builder) acts(p *trees.Part, md *trees.Model) {
-	sc := &scope{m: b.Model, part: p, model: md}
-	if p.Follows.Value != "" {
-		out := &scope{m: b.Model}
-		sc.follows = out.compile(p.Follows, "follows")
-		sc.dynamicFollows, sc.networkFollows = out.dynamic, out.network
-		sc.followsReads = out.reads
-		b.follows[p.ID] = sc.follows
+// follow compiles what drives a part.
+func (b *builder) follow(sc *scope) {
+	if sc.part.Follows.Value == "" {
+		return
 	}
-	for _, br := range md.Branches {
-		b.branch(sc, br)
-	}
+	out := &scope{m: b.Model, drives: true}
+	sc.follows = out.compile(sc.part.Follows, "follows")
+	sc.dynamicFollows, sc.networkFollows = out.dynamic, out.network
+	sc.followsReads = out.reads
+	b.follows[sc.part.ID] = sc.follows
+}
+
+// acts adds the rules and trips of a part.
+func (b *builder) acts(sc *scope) {
+	p, md := sc.part, sc.model
 	for _, r := range md.Rules {
 		b.rules = b.ruled(sc, b.rules, r, "a rule")
 	}

@@ -73,6 +73,22 @@ var refusals = []struct {
 		`own/models/all.yaml:20:33: in a rule: the part "stat" of the plant says nothing under "follows", and its model needs it; expected a formula there`},
 	{"a formula with a part nobody has", []string{`called("heat")}`, `part("stad").made}`},
 		`own/assemblies/bench.yaml:21:97: in follows: "stad" is not a part of the plant bench; did you mean "stat"?`},
+	{"a formula with a device nobody has", []string{`called("heat")}`, `device("braker").on}`},
+		`own/assemblies/bench.yaml:21:99: in follows: "braker" is not a device of the plant bench; did you mean "breaker"?`},
+	{"a formula with a call nobody has", []string{`called("heat")}`, `called("heats")}`},
+		`own/assemblies/bench.yaml:21:99: in follows: "heats" is not a call of the plant bench; did you mean "heat"?`},
+	{"a formula with a variable nobody has", []string{`called("heat")}`, `part("lamp").lit}`},
+		`own/assemblies/bench.yaml:21:105: in follows: the part "lamp" has no variable or value "lit"`},
+	{"a formula with a branch nobody has", []string{`follows: called("heat")`, `follows: 'amps("lamp/windings") > 0'`},
+		`own/assemblies/bench.yaml:21:98: in follows: there is no branch "lamp/windings"; did you mean "lamp/winding"?`},
+	{"what drives a part that acts on the plant", []string{`follows: called("heat")`, `follows: 'after("call heat", called("heat"))'`},
+		`own/assemblies/bench.yaml:21:93: in follows: after belongs to signs and answers; what drives a part may not act on the plant`},
+	{"a branch of less than nothing", []string{"ohms: closed_ohms, closed: made", "ohms: closed_ohms - 1, closed: made or true"},
+		`own/models/all.yaml:18:12: the branch "stat/contact" has -0.9 Ω; expected more than 0`},
+	{"a breaker that nobody makes", []string{"breaker: B6,", "breaker: strong,"},
+		`own/assemblies/bench.yaml:4:10: the supply "unit": breaker "strong": expected curve and rating, like B16, C32 or D6`},
+	{"a supply without a breaker in its path", []string{"poles: [{from: origin-live, to: way-live}]", "poles: [{from: way-live, to: in-live}]", "from: way-live, to: in-live, area", "from: origin-live, to: way-live, area"},
+		`own/assemblies/bench.yaml:4:10: no device stands first in the path of the supply "unit"; expected a pole at "origin-live", so that its breaker can act`},
 	{"supplies without a service", []string{"  - {id: service, kind: service, words: the service, terminals: {earth: main-earth}}\n", ""},
 		`own/assemblies/bench.yaml:4:10: the plant has supplies and no part of the kind "service" that feeds them; expected one, as in the assembly house`},
 	{"a model that joins less than its kind", []string{"from: live, to: neutral, ohms: ohms", "from: live, to: inside, ohms: ohms", "  is: a coil\n", "  is: a coil\n  nodes: [inside]\n"},
@@ -103,4 +119,10 @@ func TestInsulationAndFiltersJoinNothing(t *testing.T) {
 	t.Parallel()
 	bench(t, "    - {id: winding,", "    - {id: leak, from: live, to: earth, ohms: 1e8}\n    - {id: filter, from: neutral, to: earth, farads: 1e-8}\n    - {id: winding,",
 		"{live: call, neutral: neutral}", "{live: call, neutral: neutral, earth: earth}")
+}
+
+// TestAPartMayFollowTheCurrentOfAnother, written before it or behind it.
+func TestAPartMayFollowTheCurrentOfAnother(t *testing.T) {
+	t.Parallel()
+	bench(t, `follows: called("heat")`, `follows: 'called("heat") and amps("lamp/winding") < 5 and amps("feed-live") < 5 and amps("breaker.1") < 5'`)
 }

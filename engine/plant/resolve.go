@@ -60,9 +60,14 @@ func (sc *scope) call(c formula.Call[*Subject]) (numeric, error) {
 		}
 		return numeric{Type: formula.Wordy, Known: true, Number: sc.m.words.ID("right")}, nil
 	case "called":
-		return sc.implicit("call "+c.Words[0], "a call of the plant", c.Words[0])
+		return sc.implicit("call "+c.Words[0], "a call", c.Words[0], sc.calls())
 	case "box", "device":
-		return sc.implicit(c.Name+" "+c.Words[0]+" "+c.Field, "a "+c.Name+" of the plant", c.Words[0])
+		return sc.implicit(c.Name+" "+c.Words[0]+" "+c.Field, "a "+c.Name, c.Words[0], sc.things(c.Name))
+	}
+	if sc.drives && (c.Name == "swings" || c.Name == "after") {
+		return numeric{}, fmt.Errorf("%s belongs to signs and answers; what drives a part may not act on the plant", c.Name)
+	}
+	switch c.Name {
 	case "swings":
 		sc.dynamic = true
 		return formula.Of(formula.Numeric, func(s *Subject) float64 { return truth(s.swings(c.Of.Func())) }), nil
@@ -87,13 +92,34 @@ func (sc *scope) ofPart(c formula.Call[*Subject]) (numeric, error) {
 	return v, nil
 }
 
-// implicit is a variable that the plant itself brings. A call, a box or a
-// device that the plant has not is never made, wet or off.
-func (sc *scope) implicit(name, what, id string) (numeric, error) {
+// implicit is a variable that the plant itself brings, of a call, a box or a
+// device.
+func (sc *scope) implicit(name, what, id string, known []string) (numeric, error) {
 	if i, ok := sc.m.varAt[name]; ok {
 		return sc.variable(i), nil
 	}
-	return numeric{}, formula.AtWord(0, fmt.Errorf("there is no %s %q", what[2:], id))
+	return numeric{}, formula.AtWord(0, formula.Unknown(what+" of the plant "+sc.m.Plant.ID, id, known))
+}
+
+// things are the ids of the plant's boxes or devices.
+func (sc *scope) things(kind string) (ids []string) {
+	if kind == "box" {
+		for _, e := range sc.m.Plant.Enclosures {
+			ids = append(ids, e.ID)
+		}
+		return ids
+	}
+	for _, d := range sc.m.Plant.Devices {
+		ids = append(ids, d.ID)
+	}
+	return ids
+}
+
+func (sc *scope) calls() (ids []string) {
+	for _, c := range sc.m.Plant.Calls {
+		ids = append(ids, c.ID)
+	}
+	return ids
 }
 
 func (sc *scope) after(c formula.Call[*Subject]) (numeric, error) {

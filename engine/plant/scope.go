@@ -16,6 +16,7 @@ type scope struct {
 	part           *trees.Part
 	model          *trees.Model
 	follows        numeric
+	drives         bool // it is what a part follows
 	dynamicFollows bool
 	networkFollows bool
 	followsReads   []int
