@@ -35,6 +35,8 @@ const (
 	Wording      Kind = "wording"       // words shown to people for what they may not do
 	Formula      Kind = "formula"       // a formula of the simulation that cannot be worked out
 	Fact         Kind = "fact"          // a plant's fact that its wiring contradicts
+	Model        Kind = "model"         // a plant that cannot be simulated
+	Disturbing   Kind = "disturbing"    // a reading whose meter changes a healthy plant
 	TooMuch      Kind = "too much"      // a limit was met
 )
 

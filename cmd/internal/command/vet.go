@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
-	"faultwalk/measurements"
 	"faultwalk/trees"
 	"faultwalk/trees/strict"
 	"faultwalk/trees/vet"
@@ -66,7 +65,7 @@ func vetted(w World, set *trees.Set, problems strict.Problems, paths []string) v
 	case len(problems) > 0:
 		return vet.Unread(problems)
 	case len(paths) == 0:
-		return vet.Vet(set, measurements.DefaultKit(), progress(w.Err, w.Env))
+		return proved(w, set)
 	}
 	report := layered(w, set, paths[0])
 	for _, path := range paths[1:] {
@@ -80,7 +79,7 @@ func layered(w World, base *trees.Set, path string) vet.Report {
 	if len(problems) > 0 {
 		return vet.Unread(problems)
 	}
-	return vet.Vet(set, measurements.DefaultKit(), progress(w.Err, w.Env))
+	return proved(w, set)
 }
 
 func writeReport(w World, r vet.Report, asJSON bool) error {

@@ -1,0 +1,78 @@
+package command
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"faultwalk/engine/plant"
+	"faultwalk/measurements"
+	"faultwalk/trees"
+	"faultwalk/trees/vet"
+)
+
+// proved vets a set, and then simulates its plants healthy: one that cannot be
+// simulated and a check whose meter changes a healthy plant are problems too.
+func proved(w World, set *trees.Set) vet.Report {
+	kit := measurements.DefaultKit()
+	report := vet.Vet(set, kit, progress(w.Err, w.Env))
+	if !report.Clean() || len(set.Models) == 0 {
+		return report
+	}
+	for _, id := range slices.Sorted(maps.Keys(set.Plants)) {
+		for _, p := range simulatedProblems(set, id, kit) {
+			report.Problems = merged(report.Problems, p)
+		}
+	}
+	return report
+}
+
+// merged adds a problem, or its plant to the same one of other plants.
+func merged(all []vet.Problem, p vet.Problem) []vet.Problem {
+	for i := range all {
+		if q := &all[i]; q.File == p.File && q.Line == p.Line && q.Col == p.Col && q.Message == p.Message {
+			q.Plants = append(q.Plants, p.Plants...)
+			return all
+		}
+	}
+	return append(all, p)
+}
+
+func simulatedProblems(set *trees.Set, id string, kit measurements.Kit) (out []vet.Problem) {
+	p, problems := set.Compose(id)
+	if len(problems) > 0 {
+		return nil // vet has told them
+	}
+	m, problems := plant.Compile(set, p)
+	for _, x := range problems {
+		out = append(out, vet.Problem{File: x.File, Line: x.Line, Col: x.Col, Kind: vet.Model, Message: x.Message, Plants: []string{id}})
+	}
+	if len(problems) > 0 {
+		return out
+	}
+	for _, d := range m.Disturbed(checksOf(set, p), kit) {
+		pos := d.Check.Check.Pos
+		out = append(out, vet.Problem{File: pos.File, Line: pos.Line, Col: pos.Col, Kind: vet.Disturbing, Plants: []string{id},
+			Message: fmt.Sprintf("%s: the meter changes the healthy plant in the mode %q: %s; expected a mode that loads it less, or another pair",
+				d.Check.ID, d.Mode, d.What)})
+	}
+	return out
+}
+
+// checksOf lists every check that the trees of a set take on a plant, each once.
+func checksOf(set *trees.Set, p *trees.Plant) (out []*trees.BoundCheck) {
+	known := map[string]bool{}
+	for _, symptom := range slices.Sorted(maps.Keys(set.Symptoms)) {
+		g, problems := set.Bind(symptom, p)
+		if g == nil || len(problems) > 0 {
+			continue
+		}
+		for _, c := range g.Checks() {
+			if !known[c.ID] {
+				known[c.ID] = true
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
