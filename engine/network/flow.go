@@ -20,12 +20,14 @@ type flow[T scalar] struct {
 	volts  []T     // by position, earth's is last
 	found  []int32 // by position: the round in which its volts were found
 	round  int32
+	asked  []int32 // the positions found in the last round, in that order
+	begun  bool    // something was asked for in this round
 }
 
 func (w *flow[T]) start(p *pattern) {
 	w.push, w.marked, w.path = zeros(w.push, len(p.row)), zeros(w.marked, p.n), w.path[:0]
 	w.fed, w.volts = zeros(w.fed, p.n), zeros(w.volts, p.n+1)
-	w.found, w.round = zeros(w.found, p.n+1), 0
+	w.found, w.round, w.asked, w.begun = zeros(w.found, p.n+1), 0, w.asked[:0], false
 }
 
 // reach adds a position, and all that elimination carries its push to.
@@ -67,6 +69,7 @@ func (w *flow[T]) spread(f *factor[T]) {
 	}
 	w.round++
 	w.found[p.n] = w.round
+	w.begun = false
 }
 
 // mesh moves the pushes of one column to the branches that replace it and
@@ -86,12 +89,28 @@ func (w *flow[T]) mesh(share, push []T, into []int32) (fed T) {
 	return fed
 }
 
-// at is the voltage of a position, found when it is first asked for.
+// at is the voltage of a position, found when it is first asked for. What was
+// asked for in the last round is found at once: it will be asked for again.
 func (w *flow[T]) at(f *factor[T], k int32) T {
 	if w.found[k] != w.round {
-		w.find(f, k)
+		if !w.begun {
+			w.begun = true
+			w.again(f)
+		}
+		if w.found[k] != w.round {
+			w.find(f, k)
+		}
 	}
 	return w.volts[k]
+}
+
+// again finds what was found in the last round: each position comes after those
+// that it follows from.
+func (w *flow[T]) again(f *factor[T]) {
+	for _, k := range w.asked {
+		f.back(k, w.fed[k], w.volts)
+		w.found[k] = w.round
+	}
 }
 
 // find finds the volts of a position, and of those that it follows from.
@@ -103,4 +122,5 @@ func (w *flow[T]) find(f *factor[T], k int32) {
 	}
 	f.back(k, w.fed[k], w.volts)
 	w.found[k] = w.round
+	w.asked = append(w.asked, k)
 }

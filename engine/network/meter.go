@@ -94,7 +94,7 @@ func (v View) AC(n Node) complex128 { return v.s.ac.with(v.ac, v.s.ac.t.p.positi
 func (v View) DC(n Node) float64 { return v.s.dc.with(v.dc, v.s.dc.t.p.position(n)) }
 
 // Volts is the ac voltage between two nodes, volts rms.
-func (v View) Volts(a, b Node) float64 { return cmplx.Abs(v.AC(a) - v.AC(b)) }
+func (v View) Volts(a, b Node) float64 { return Magnitude(v.AC(a) - v.AC(b)) }
 
 // VoltsDC is the dc voltage of a against b.
 func (v View) VoltsDC(a, b Node) float64 { return v.DC(a) - v.DC(b) }

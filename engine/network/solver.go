@@ -1,6 +1,6 @@
 package network
 
-import "math/cmplx"
+import "math"
 
 // Solver solves one network for as many values of its branches as wanted. It
 // is for one goroutine; solvers made by Share may run side by side.
@@ -72,8 +72,10 @@ func (s *Solver) start(t *topology, n *Network) {
 	s.values(n)
 }
 
-// values takes those of n.
+// values takes those of n. What was asked of the network before may be asked no
+// more.
 func (s *Solver) values(n *Network) {
+	s.ac.flow.asked, s.dc.flow.asked = s.ac.flow.asked[:0], s.dc.flow.asked[:0]
 	for i := range n.Branches {
 		b := &n.Branches[i]
 		s.Set(i, b.Y, b.G)
@@ -118,7 +120,7 @@ func (s *Solver) AC(n Node) complex128 { return s.ac.volts(n) }
 func (s *Solver) DC(n Node) float64 { return s.dc.volts(n) }
 
 // Volts is the ac voltage between two nodes, volts rms.
-func (s *Solver) Volts(a, b Node) float64 { return cmplx.Abs(s.AC(a) - s.AC(b)) }
+func (s *Solver) Volts(a, b Node) float64 { return Magnitude(s.AC(a) - s.AC(b)) }
 
 // VoltsDC is the dc voltage of a against b.
 func (s *Solver) VoltsDC(a, b Node) float64 { return s.DC(a) - s.DC(b) }
@@ -128,3 +130,6 @@ func (s *Solver) Amps(branch int) complex128 { return s.ac.amps(branch) }
 
 // AmpsDC is the dc current in a branch, amperes, From to To.
 func (s *Solver) AmpsDC(branch int) float64 { return s.dc.amps(branch) }
+
+// Magnitude is |z| of a voltage or a current, far within what can be squared.
+func Magnitude(z complex128) float64 { return math.Sqrt(real(z)*real(z) + imag(z)*imag(z)) }

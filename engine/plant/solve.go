@@ -1,8 +1,6 @@
 package plant
 
 import (
-	"math/cmplx"
-
 	"faultwalk/engine/network"
 )
 
@@ -27,7 +25,7 @@ func (nothing) Amps(int) complex128 { return 0 }
 
 func (nothing) AmpsDC(int) float64 { return 0 }
 
-func (s *Subject) amps(branch int) float64 { return cmplx.Abs(s.read().Amps(branch)) }
+func (s *Subject) amps(branch int) float64 { return network.Magnitude(s.read().Amps(branch)) }
 
 // residual is what live and neutral of the supplies do not carry back, in A.
 func (s *Subject) residual(of []supply) float64 {
@@ -36,7 +34,7 @@ func (s *Subject) residual(of []supply) float64 {
 	for _, n := range of {
 		sum += r.Amps(n.live) + r.Amps(n.neutral)
 	}
-	return cmplx.Abs(sum)
+	return network.Magnitude(sum)
 }
 
 // read is the solved network of the variables as they are.
