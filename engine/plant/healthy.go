@@ -25,14 +25,10 @@ func (m *Model) trial(s *Subject) {
 		m.problem(m.pos(), "%s, in ordinary use; expected rules with hysteresis, and loads within the protection", s.broken)
 		return
 	}
-	for set := range 1 << len(m.Plant.Calls) {
-		calls := map[string]bool{}
-		for i, c := range m.Plant.Calls {
-			calls[c.ID] = set>>i&1 == 1
-		}
-		s.stand(Standing{Calls: calls})
+	for _, st := range m.standings() {
+		s.stand(st)
 		if wrong := s.unhealthy(); wrong != "" {
-			m.problem(m.pos(), "%s, with %s called", wrong, orNothing(those(calls)))
+			m.problem(m.pos(), "%s, with %s called", wrong, orNothing(those(st.Calls)))
 			return
 		}
 	}

@@ -76,18 +76,6 @@ func (m *Model) pairs(checks []*trees.BoundCheck, kit measurements.Kit) (out []*
 	return out
 }
 
-// standings lists every combination of calls.
-func (m *Model) standings() (out []Standing) {
-	for mask := range 1 << len(m.Plant.Calls) {
-		calls := map[string]bool{}
-		for i, c := range m.Plant.Calls {
-			calls[c.ID] = mask>>i&1 == 1
-		}
-		out = append(out, Standing{Calls: calls})
-	}
-	return out
-}
-
 // driven is the voltage, in V, that parts driven from not: half of what a
 // healthy supply gives.
 const driven = 110

@@ -35,6 +35,32 @@ func those(m map[string]bool) string {
 	return strings.Join(out, " ")
 }
 
+// mostCalls is how many calls a plant may have for every set of them to be
+// tried: 64 sets. Plants from outside may have any number.
+const mostCalls = 6
+
+// standings lists every set of calls; of many calls none, each alone and all.
+func (m *Model) standings() (out []Standing) {
+	calls := m.Plant.Calls
+	if len(calls) > mostCalls {
+		all := map[string]bool{}
+		out = append(out, Standing{})
+		for _, c := range calls {
+			all[c.ID] = true
+			out = append(out, Standing{Calls: map[string]bool{c.ID: true}})
+		}
+		return append(out, Standing{Calls: all})
+	}
+	for set := range 1 << len(calls) {
+		made := map[string]bool{}
+		for i, c := range calls {
+			made[c.ID] = set>>i&1 == 1
+		}
+		out = append(out, Standing{Calls: made})
+	}
+	return out
+}
+
 // stand brings the plant into a standing, from rest, and solves its network.
 func (s *Subject) stand(st Standing) {
 	s.bring(st)

@@ -7,6 +7,10 @@ import (
 	"faultwalk/trees"
 )
 
+// mostCores is how many cores may run side by side: each couples to all others,
+// and plants from outside may have thousands.
+const mostCores = 60
+
 // cables builds the cores: a joint at each end, ohms from length and area, and
 // capacitance to the cores that run beside it between the same enclosures.
 func (b *builder) cables() {
@@ -30,6 +34,10 @@ func (b *builder) cables() {
 		beside[key] = append(beside[key], l)
 	}
 	for _, key := range order {
+		if cores := beside[key]; len(cores) > mostCores {
+			b.problem(cores[mostCores].Pos, "%d cores run side by side with %q; expected at most %d between two enclosures", len(cores), cores[0].ID, mostCores)
+			continue
+		}
 		b.cable(beside[key])
 	}
 }
