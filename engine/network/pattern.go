@@ -99,33 +99,43 @@ func (p *pattern) layOut(columns [][]int32) {
 }
 
 // schedule lists, for every pair of neighbours of each column, the slot their
-// new branch falls into.
+// new branch falls into, and for every column what falls into it.
 func (p *pattern) schedule() {
-	to := make([][]come, p.n+1)
-	p.first = make([]int32, p.n+1)
+	p.first, p.before = make([]int32, p.n+1), make([]int32, p.n+1)
 	for k := range p.n {
-		first, s := p.start[k], p.row[p.start[k]:p.start[k+1]]
-		for i, a := range s {
-			rest := s[i+1:]
-			if len(rest) == 0 {
-				continue
-			}
-			to[a] = append(to[a], come{first + int32(i), int32(len(p.update)), int32(len(rest))})
-			column := p.row[p.start[a]:]
-			j := 0
-			for _, b := range rest {
-				for column[j] != b {
-					j++
-				}
-				p.update = append(p.update, p.start[a]+int32(j))
-			}
+		s := p.row[p.start[k]:p.start[k+1]]
+		m := int32(len(s))
+		p.first[k+1] = p.first[k] + m*(m-1)/2
+		for _, a := range s[:max(0, len(s)-1)] {
+			p.before[a+1]++
 		}
-		p.first[k+1] = int32(len(p.update))
 	}
-	p.before = make([]int32, p.n+1)
 	for k := range p.n {
-		p.comes = append(p.comes, to[k]...)
-		p.before[k+1] = int32(len(p.comes))
+		p.before[k+1] += p.before[k]
+	}
+	p.update = make([]int32, 0, p.first[p.n])
+	p.comes = make([]come, p.before[p.n])
+	next := slices.Clone(p.before)
+	for k := range p.n {
+		s := p.row[p.start[k]:p.start[k+1]]
+		for i, a := range s[:max(0, len(s)-1)] {
+			p.comes[next[a]] = come{p.start[k] + int32(i), int32(len(p.update)), int32(len(s) - 1 - i)}
+			next[a]++
+			p.into(a, s[i+1:])
+		}
+	}
+}
+
+// into appends the slots that the branches between one neighbour and later ones
+// fall into.
+func (p *pattern) into(a int32, rest []int32) {
+	column := p.row[p.start[a]:]
+	j := 0
+	for _, b := range rest {
+		for column[j] != b {
+			j++
+		}
+		p.update = append(p.update, p.start[a]+int32(j))
 	}
 }
 
