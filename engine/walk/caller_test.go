@@ -121,7 +121,7 @@ func (c *caller) give(a *walk.Ask, ans walk.Answer) string {
 // the question that stood.
 func (c *caller) resume(stood *walk.Ask) string {
 	c.log = append(c.log, "resumed")
-	c.job, _ = walk.Resume(c.house.lib, slices.Clone(c.job.Events()))
+	c.job = walk.ResumeLike(c.job, slices.Clone(c.job.Events()))
 	if a := c.job.Ask(); c.fresh && (a.ID != stood.ID || a.Title != stood.Title) {
 		return fmt.Sprintf("%q stood, and after resuming %q does: %s", stood.Title, a.Title, c.last())
 	}
