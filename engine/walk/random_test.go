@@ -38,8 +38,8 @@ func TestRandomCallerIsNeverLedIntoDanger(t *testing.T) {
 	for n := range int64(callersAtOnce) {
 		t.Run(fmt.Sprint("caller ", n), func(t *testing.T) {
 			t.Parallel()
-			var first *walk.Job // the others use what it has bound
-			for seed, given := n*1_000_000+1, 0; given < answers/callersAtOnce; seed++ {
+			var first *walk.Job // the others use what it has bound; each caller begins at another plant
+			for seed, given := n*1_000_001+1, 0; given < answers/callersAtOnce; seed++ {
 				c := newCaller(seed, false)
 				if first == nil {
 					first = c.job
@@ -90,6 +90,10 @@ func (y *tally) add(events []journal.Event) {
 			}
 		case *journal.Closed:
 			y.met["closed as "+b.As]++
+		case *journal.Answered:
+			if b.Ask == "plant" {
+				y.met["at "+b.Choice]++
+			}
 		}
 	}
 }
@@ -106,6 +110,9 @@ func (y *tally) complete(t *testing.T) {
 		"read on low impedance", "read on high impedance", "read on ohms", "read on insulation", "closed as " + journal.LeftSafe}
 	if !testing.Short() && !underRace { // by chance, one job in some hundreds comes to that
 		all = append(all, "closed as "+journal.Proven)
+	}
+	for _, plant := range theHouse().plants {
+		all = append(all, "at "+plant)
 	}
 	for _, what := range all {
 		if y.met[what] == 0 {
