@@ -4,7 +4,8 @@ package network
 // EMFs off.
 type column[T scalar] struct {
 	flow  flow[T]
-	known bool // for a and b and the admittances as they are
+	of    *pattern // what the flow last ran on: what was asked then is asked of no other
+	known bool     // for a and b and the admittances as they are
 	a, b  Node
 	apart bool // no current can flow from a to b
 }
@@ -17,6 +18,9 @@ func (c *column[T]) find(f *factor[T], a, b Node) {
 	p, w := f.p, &c.flow
 	if len(w.push) != len(p.row) || len(w.volts) != p.n+1 {
 		w.start(p)
+	}
+	if c.of != p {
+		c.of, w.asked = p, w.asked[:0]
 	}
 	c.known, c.a, c.b = true, a, b
 	w.forget()
