@@ -148,7 +148,7 @@ var callouts = []callout{{
 	path: "screen-lives, heat-settings, demand-shows, controls-switch, receiver-follows, demand-source, call-terminals, " +
 		"call-to-earth at call-a, call-sense from call-a to call-b calling heat, call-sense from contact-com to contact-no calling heat, " +
 		"core-continuity of heat-call-core",
-	deciding: "Because the receiver's free common (VF1) to the first terminal of the volt-free call (IN1) gave: OL (above 2 kΩ): the first core of the pair is open or poor.",
+	deciding: "Because the receiver's free common (VF1) to the first terminal of the volt-free call (HC1) gave: OL (above 2 kΩ): the first core of the pair is open or poor.",
 	ruledOut: "the receiver's free contact does not make, or makes badly",
 	retests:  "core-continuity of heat-call-core, call-sense from call-a to call-b calling heat, call-comes-and-goes from call-a to call-b calling heat, demand-shows",
 }}
