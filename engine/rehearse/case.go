@@ -24,8 +24,6 @@ type Case struct {
 	end   end
 	node  *node
 	hops  []hop
-
-	measures bool // the hands have instruments
 }
 
 // Steps writes what happened in the walk, a line for each thing; nothing where

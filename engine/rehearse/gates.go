@@ -18,26 +18,29 @@ const (
 	sweptReferred = 0.12 // and unresolved
 )
 
-// gates judges a report by what was rehearsed. Nobody may be hurt, ever. No
-// walk may be wrong whose hands can measure; under noise and in the sweep a few
-// may. The shares of exact ends are asked of the whole list of faults, walked by
-// the engineer.
+// gates judges a report by what was rehearsed. Something must have been walked,
+// healthy plants show no sign, and nobody may be hurt, ever. No walk may be
+// wrong; under noise and in the sweep a few may. The shares of exact ends and of
+// what the sweep leaves open are asked of the engineer, of everything written.
 func (o Options) gates(r *Report) []Gate {
 	f := r.Figures(nil)
-	out := []Gate{{"nobody is hurt", fmt.Sprint(f.Of[Unsafe].Cases), f.Of[Unsafe].Cases == 0}}
+	out := []Gate{{"something was walked", fmt.Sprint(f.Walks), f.Walks > 0}, none("healthy plants show no sign", len(r.Signs)),
+		none("nobody is hurt", f.Of[Unsafe].Cases)}
 	switch {
 	case o.Sweep:
-		aside := f.Of[Referred].Share + f.Of[Unresolved].Share
-		return append(out, atMost("wrong", f.Of[Wrong].Share, sweptWrongly), atMost("referred and unresolved", aside, sweptReferred))
+		out = append(out, atMost("wrong", f.Of[Wrong].Share, sweptWrongly))
+		if aside := f.Of[Referred].Share + f.Of[Unresolved].Share; o.whole() {
+			out = append(out, atMost("referred and unresolved", aside, sweptReferred))
+		}
+		return out
 	case o.Noise > 0:
-		m := r.Figures(measures)
-		return append(out, atMost("wrong", m.Of[Wrong].Share, mostWrongly))
+		return append(out, atMost("wrong", f.Of[Wrong].Share, mostWrongly))
 	}
-	wrong := r.Figures(measures).Of[Wrong].Cases
-	out = append(out, Gate{"no walk is wrong", fmt.Sprint(wrong), wrong == 0})
+	out = append(out, none("no walk is wrong", f.Of[Wrong].Cases))
 	if !o.whole() {
 		return out
 	}
+	out = append(out, none("a fault without a sign says why", r.unexplained()))
 	e, g := f.Of[Exact], f.Of[Grouped]
 	return append(out, atLeast("exact", e.Share, e.Weighted, leastExact), atLeast("exact or grouped", e.Share+g.Share, e.Weighted+g.Weighted, leastFound))
 }
@@ -47,8 +50,18 @@ func (o Options) whole() bool {
 	return len(o.Plants) == 0 && len(o.Symptoms) == 0 && o.Fault == "" && !o.Forgotten && len(o.Persons) == 1
 }
 
-// measures says whether the hands of a case have instruments.
-func measures(c *Case) bool { return c.measures }
+// unexplained counts the faults that show no sign and give no reason for it.
+func (r *Report) unexplained() (n int) {
+	for _, s := range r.Silent {
+		if s.Why == "" {
+			n++
+		}
+	}
+	return n
+}
+
+// none is a gate that one case breaks.
+func none(name string, found int) Gate { return Gate{name, fmt.Sprint(found), found == 0} }
 
 func atMost(what string, share, most float64) Gate {
 	return Gate{fmt.Sprintf("%s at most %g %%", what, 100*most), fmt.Sprintf("%.2f %%", 100*share), share <= most}

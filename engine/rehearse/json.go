@@ -61,11 +61,12 @@ type Line struct {
 // of all.
 func (r *Report) Summary(seconds float64, steps bool) Summary {
 	f := r.Figures(nil)
-	s := Summary{Plants: r.Plants, Symptoms: r.Symptoms, Persons: r.Persons, Faults: r.Faults, Walks: f.Walks,
+	s := Summary{Plants: list(r.Plants), Symptoms: list(r.Symptoms), Persons: list(r.Persons), Faults: r.Faults, Walks: f.Walks,
 		Exact: f.Of[Exact].Cases, Grouped: f.Of[Grouped].Cases, Wrong: f.Of[Wrong].Cases, Referred: f.Of[Referred].Cases,
 		PassedOn: f.Of[PassedOn].Cases, Unresolved: f.Of[Unresolved].Cases, Unsafe: f.Of[Unsafe].Cases,
 		NoTree: len(r.NoTree), Silent: len(r.Silent), MeanMinutes: tenths(f.Mean), WorstMinutes: tenths(f.Worst), Moved: f.Moved,
-		Halts: f.Halts, Gates: r.Gates, Untaken: r.Untaken, Unfound: r.Unfound, Seconds: seconds}
+		Halts: f.Halts, Gates: r.Gates, Untaken: list(r.Untaken), Unfound: list(r.Unfound), Seconds: seconds,
+		Cases: []Line{}}
 	s.Shares = sharesOf(f, func(c Count) float64 { return c.Share })
 	s.Weighted = sharesOf(f, func(c Count) float64 { return c.Weighted })
 	for _, c := range r.Cases {
@@ -81,4 +82,12 @@ func (r *Report) Summary(seconds float64, steps bool) Summary {
 
 func sharesOf(f Figures, of func(Count) float64) Shares {
 	return Shares{of(f.Of[Exact]), of(f.Of[Grouped]), of(f.Of[Wrong]), of(f.Of[Referred]), of(f.Of[Unresolved]), of(f.Of[Unsafe])}
+}
+
+// list is a list that JSON writes as one when it is empty too.
+func list[T any](of []T) []T {
+	if of == nil {
+		return []T{}
+	}
+	return of
 }

@@ -121,8 +121,8 @@ func (r *Report) Figures(want func(*Case) bool) Figures {
 		sum += c.Weight
 		if c.Verdict != PassedOn {
 			minutes += c.Weight * c.Minutes
+			f.Worst = math.Max(f.Worst, c.Minutes)
 		}
-		f.Worst = math.Max(f.Worst, c.Minutes)
 		if c.Moved > 0 {
 			f.Moved++
 		}

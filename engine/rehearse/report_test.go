@@ -42,7 +42,7 @@ func TestGatesFollowWhatIsRehearsed(t *testing.T) {
 		r := &Report{}
 		for v, n := range map[Verdict]int{Wrong: wrong, Exact: exact, Referred: referred} {
 			for range n {
-				r.Cases = append(r.Cases, &Case{Verdict: v, Weight: 1, measures: true})
+				r.Cases = append(r.Cases, &Case{Verdict: v, Weight: 1})
 			}
 		}
 		return r
@@ -80,11 +80,28 @@ func TestOneHurtBreaksEveryGate(t *testing.T) {
 	}
 }
 
-func TestWrongEndOfHandsWithoutInstrumentsIsNoGate(t *testing.T) {
+func TestEachGateBreaks(t *testing.T) {
 	t.Parallel()
-	r := &Report{Cases: []*Case{{Verdict: Wrong, Weight: 1}}}
-	if r.Gates = (Options{Persons: []Person{{}, {}}}).gates(r); !r.Holds() {
-		t.Errorf("%v", r.Gates)
+	whole, walked := Options{Persons: []Person{{}}}, &Case{Verdict: Exact, Weight: 1}
+	for name, c := range map[string]struct {
+		o Options
+		r *Report
+	}{
+		"something was walked":                 {whole, &Report{}},
+		"healthy plants show no sign":          {whole, &Report{Cases: []*Case{walked}, Signs: []NoTree{{}}}},
+		"no walk is wrong":                     {Options{Persons: []Person{{}, {}}}, &Report{Cases: []*Case{walked, {Verdict: Wrong, Weight: 1}}}},
+		"a fault without a sign says why":      {whole, &Report{Cases: []*Case{walked}, Silent: []Silent{{Why: "a reason"}, {}}}},
+		"referred and unresolved at most 12 %": {Options{Sweep: true, Persons: []Person{{}}}, &Report{Cases: []*Case{walked, {Verdict: Referred, Weight: 1}}}},
+	} {
+		var broken []string
+		for _, g := range c.o.gates(c.r) {
+			if !g.Holds {
+				broken = append(broken, g.Name)
+			}
+		}
+		if len(broken) == 0 || broken[0] != name {
+			t.Errorf("%s: broken are %q", name, broken)
+		}
 	}
 }
 
