@@ -4,7 +4,7 @@ package trees
 func (r *reader) sign(s *section) {
 	id := s.id("sign")
 	keep := r.claim("sign", id)
-	v := &Sign{ID: id, Words: s.prose("words"), Calls: r.calls(s), Normally: s.yes("normally")}
+	v := &Sign{ID: id, Words: s.prose("words"), Calls: r.calls(s)}
 	v.Shows = s.Scalar("shows")
 	formulaOf(v.Shows, "a sign")
 	v.Shadows = s.texts("shadows")

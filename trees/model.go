@@ -88,12 +88,11 @@ type ModelFault struct {
 // sees it. Signs stand in the order in which people tell them: one that shows
 // overshadows those it names.
 type Sign struct {
-	ID       strict.Text
-	Words    string
-	Calls    []CallState
-	Shows    strict.Text // a formula over the plant settled with those calls
-	Shadows  []strict.Text
-	Normally bool // it shows on a healthy plant too
+	ID      strict.Text
+	Words   string
+	Calls   []CallState
+	Shows   strict.Text // a formula over the plant settled with those calls
+	Shadows []strict.Text
 }
 
 // Levels are what a plant shows while it is healthy, worked out once from its

@@ -49,7 +49,6 @@ const someSigns = `
 - sign: warm
   words: it is warm
   shows: true
-  normally: true
 `
 
 const someLevels = "plant: one\nlevels:\n  - {from: a, to: b, mode: low impedance, off: 3.5, on: 207}\n  - {from: a, to: c, mode: high impedance, on: 230}\n"
@@ -95,7 +94,7 @@ func TestAModelIsReadWhole(t *testing.T) {
 func TestSignsKeepTheirOrderAndLevelsTheirPlant(t *testing.T) {
 	t.Parallel()
 	s, fsys := modelled(t)
-	if len(s.Signs) != 2 || s.Signs[0].ID.Value != "cold" || !s.Signs[1].Normally || !s.Signs[0].Calls[0].On || s.Sign("warm") != s.Signs[1] || s.Sign("x") != nil {
+	if len(s.Signs) != 2 || s.Signs[0].ID.Value != "cold" || !s.Signs[0].Calls[0].On || s.Sign("warm") != s.Signs[1] || s.Sign("x") != nil {
 		t.Errorf("signs: %+v", s.Signs)
 	}
 	want := []Level{{From: "a", To: "b", Mode: "low impedance", Off: 3.5, On: 207}, {From: "a", To: "c", Mode: "high impedance", Off: -1, On: 230}}

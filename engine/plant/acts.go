@@ -2,7 +2,6 @@ package plant
 
 import (
 	"slices"
-	"strings"
 
 	"faultwalk/trees/formula"
 )
@@ -105,7 +104,6 @@ func (s *Subject) Act(text string) error {
 	s.release()
 	s.settle()
 	s.base = append(s.base[:0], s.v...)
-	s.acts += "; " + strings.TrimSpace(text)
 	s.forget()
 	return nil
 }

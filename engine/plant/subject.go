@@ -26,7 +26,6 @@ type Subject struct {
 	trail   [][]float64
 	settled map[string]*state
 	at      *state
-	acts    string      // done to the plant for good
 	spare   *Subject    // the plant with a meter on it
 	room    [][]float64 // variables of states no longer wanted
 	broken  string      // what a healthy plant did in its history and never should
@@ -55,7 +54,7 @@ func (s *Subject) Be(f *Fault, d *Draw) {
 	}
 	s.forget()
 	clear(s.forced)
-	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.acts, s.broken = f, s.locked[:0], s.starts[:0], nil, nil, nil, "", ""
+	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.broken = f, s.locked[:0], s.starts[:0], nil, nil, nil, ""
 	s.net.Branches = append(s.net.Branches[:0], m.net.Branches...)
 	s.values, s.factor = m.nominal, nil
 	if d != nil {

@@ -100,7 +100,7 @@ func runProbe(to io.Writer, o probeFlags) error {
 	}
 	p, err := s.probe(c, measurements.DefaultKit(), o.mode)
 	if err != nil {
-		return found(err)
+		return err
 	}
 	if o.asJSON {
 		return writeJSON(to, p)
@@ -169,7 +169,7 @@ func (s *stood) probe(c *trees.BoundCheck, kit measurements.Kit, mode string) (*
 	sub := s.model.New(s.fault, nil)
 	r, err := sub.Answer(c, how)
 	if err != nil {
-		return nil, err
+		return nil, found(err)
 	}
 	out := &probed{Plant: s.model.Plant.ID, Check: c.ID, Answer: answerWords(c, r.Answer), Moving: r.Moving, Moved: r.Moved, Live: r.Live, CaseAt: r.LiftsTo}
 	if s.fault != nil {
@@ -222,10 +222,7 @@ func (s *stood) specs(c *trees.BoundCheck, kit measurements.Kit, mode string) ([
 	for _, p := range c.Probes {
 		modes := p.Modes
 		if mode != "" {
-			modes = []string{strings.ReplaceAll(mode, "-", " ")}
-			if _, _, ok := kit.Find(measurements.Mode(modes[0]), c.Quantity); !ok {
-				modes = []string{mode}
-			}
+			modes = modeNamed(mode, c.Quantity)
 		}
 		spec, ok := measurements.ModeSpec{}, false
 		for _, m := range modes {
@@ -239,6 +236,17 @@ func (s *stood) specs(c *trees.BoundCheck, kit measurements.Kit, mode string) ([
 		out = append(out, spec)
 	}
 	return out, nil
+}
+
+// modeNamed finds the mode of a quantity that is meant, hyphens and spaces alike.
+func modeNamed(word string, q measurements.Quantity) []string {
+	fold := func(s string) string { return strings.ReplaceAll(s, " ", "-") }
+	for _, m := range measurements.ModesFor(q) {
+		if fold(string(m)) == fold(word) {
+			return []string{string(m)}
+		}
+	}
+	return nil
 }
 
 // because says where a reading comes from.
