@@ -62,7 +62,7 @@ func (s *fakeSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec,
 	if !ok {
 		r = s.m.answers[""][c.ID]
 	}
-	a := answered{values: r.values, answer: r.answer, moving: r.moving, moved: r.moved, lifted: r.lifted, live: r.live}
+	a := answered(r)
 	for i := len(a.values); i < len(c.Probes); i++ {
 		a.values = append(a.values, 231)
 	}

@@ -12,9 +12,7 @@ import (
 // passed on, and weights that tell count from weight.
 func mixed() *fake {
 	m := lamp(broke("found", 6, "lamp-live", ""), map[string]reply{"lamp-fed": volts(0, 0)})
-	for _, f := range []*fault{broke("missed", 2, "lamp-live", ""), broke("other", 8, "", "")} {
-		m.all = append(m.all, f)
-	}
+	m.all = append(m.all, broke("missed", 2, "lamp-live", ""), broke("other", 8, "", ""))
 	m.shown["missed"], m.shown["other"] = []string{"lamp-dark"}, []string{"lamp-dark", "controller-blank"}
 	m.answers["missed"] = map[string]reply{"lamp": {answer: "dark"}, "lamp-fed": volts(0, 231)}
 	m.answers["other"] = map[string]reply{"lamp": {answer: "elsewhere"}}
