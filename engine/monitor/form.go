@@ -21,14 +21,16 @@ type line struct {
 // form is a proving form as the monitor reads it.
 type form struct {
 	before, after bool
-	called        map[string]bool
+	called        map[string]bool // standing calls
+	tried         map[string]bool // calls made for the proof alone, or their controller's screen dark
 	lines         []line
 }
 
 func (m *Monitor) formOf(fields []journal.Field) form {
-	f := form{called: map[string]bool{}}
+	f := form{called: map[string]bool{}, tried: map[string]bool{}}
 	for _, v := range fields {
 		call, isCall := strings.CutSuffix(v.Name, " called")
+		calls, areTried := strings.CutSuffix(v.Name, " called or dark")
 		switch yes := v.Value == 1; {
 		case v.Name == "tester proved before":
 			f.before = yes
@@ -36,6 +38,10 @@ func (m *Monitor) formOf(fields []journal.Field) form {
 			f.after = yes
 		case isCall:
 			f.called[call] = yes
+		case areTried:
+			for _, id := range strings.Split(calls, " and ") {
+				f.tried[id] = yes
+			}
 		default:
 			f.lines = append(f.lines, lineOf(v))
 		}

@@ -1,10 +1,12 @@
 package monitor_test
 
 import (
+	"strings"
 	"testing"
 
 	"faultwalk/engine/journal"
 	"faultwalk/engine/monitor"
+	"faultwalk/trees"
 )
 
 // example is one event list and what the monitor is to say of it: nothing, or
@@ -131,6 +133,29 @@ func TestStandingCallMustBeMadeForAProof(t *testing.T) {
 		{name: "could not be called", plant: "millrace-spur", does: open.then(form("diverter-box", "heat called\n"+boxLines, "heat called=no"),
 			read("winding", "ohms")), words: says("not proved dead")},
 	})
+}
+
+// A board whose supply was left on keeps its outputs dead until somebody calls.
+func TestOtherCallsMustBeMadeForAProofBesideASwitchedPoint(t *testing.T) {
+	t.Parallel()
+	ohms := read("winding", "ohms")
+	without := strings.Replace(boxLines, provoked+"\n", "", 1)
+	plain := smallBox(false)
+	plain.Calls = []*trees.Call{{ID: "heat"}}
+	const plainLines = "tester proved before\nin to back\nin to case\nback to case\nsense to back\nsense to case\ndata to back\ndata to case\ntester proved after"
+	unplug := do(journal.ActUnplug, "plug")
+	run(t, []example{
+		{name: "not asked", does: boxOpen().then(form("diverter-box", without), ohms), words: says("not proved dead")},
+		{name: "neither called nor dark", does: boxDead(provoked+"=no").then(ohms), words: says("not proved dead")},
+		{name: "one of them left out", does: boxOpen().then(form("diverter-box", "hot-water and booster called or dark\n"+without), ohms), words: says("not proved dead")},
+		{name: "called before and not for the proof", does: boxOpen().then(do(journal.ActCall, "hot-water"), do(journal.ActCall, "booster"), do(journal.ActCall, "heat"),
+			form("diverter-box", without), ohms), words: says("not proved dead")},
+		{name: "all of them", does: boxDead().then(ohms)},
+	})
+	want(t, judgeBox(trees.NewPlant(*plain), form("drive", plainLines), unplug))
+	plain.Points[2].Role = "switched"
+	want(t, judgeBox(trees.NewPlant(*plain), form("drive", plainLines), unplug), "not proved dead")
+	want(t, judgeBox(trees.NewPlant(*plain), form("drive", "heat called or dark\n"+plainLines), unplug))
 }
 
 func TestQuestionIsJudgedWithoutBeingTakenIn(t *testing.T) {

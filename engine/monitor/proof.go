@@ -27,6 +27,13 @@ func (m *Monitor) takeForm(box string, a *journal.Acted) {
 		}
 	}
 	found := f.found()
+	if len(found) > 0 { // the form ended there, before what it called was put back
+		for call, yes := range f.tried {
+			if yes {
+				m.demand(journal.Act{Do: journal.ActCall, On: call})
+			}
+		}
+	}
 	clean := a.Outcome == journal.Done && len(found) == 0
 	whole := clean && m.complete(box, f)
 	if whole && m.open[box] && len(m.live(box)) == 0 {
@@ -38,8 +45,8 @@ func (m *Monitor) takeForm(box string, a *journal.Acted) {
 }
 
 // complete says whether a form holds all that proves this enclosure dead: the
-// tester proved before and after, every call made that stands by itself, every
-// live and switched point to a neutral and to an earth, every neutral and
+// tester proved before and after, every call made that stands by itself, the
+// others too where one can bring mains here, every live and switched point to a neutral and to an earth, every neutral and
 // extra-low point to an earth, to a neutral too where mains could come to it,
 // and the lives of different supplies to each other (handbook 1.3, step 6).
 func (m *Monitor) complete(box string, f form) bool {
@@ -52,11 +59,22 @@ func (m *Monitor) complete(box string, f form) bool {
 		}
 	}
 	for _, pt := range m.plant.Points {
-		if pt.In == box && !m.tested(pt, f) {
+		if pt.In == box && !(m.tested(pt, f) && m.provoked(pt, f)) {
 			return false
 		}
 	}
 	return m.crossed(box, f)
+}
+
+// provoked says whether everything was called that could make a switched point
+// live: a board whose supply was left on keeps its outputs dead until then.
+func (m *Monitor) provoked(pt *trees.Point, f form) bool {
+	for _, c := range m.plant.Calls {
+		if pt.Role == "switched" && !c.Stands && !f.tried[c.ID] {
+			return false
+		}
+	}
+	return true
 }
 
 func (m *Monitor) tested(pt *trees.Point, f form) bool {

@@ -127,6 +127,8 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 		{name: "called again after that", does: called.then(cannot(journal.ActRelease, "hot-water"), do(journal.ActCall, "hot-water"), off), words: says("stands")},
 		{name: "other hands did not try", does: called.then(cannot(journal.ActRelease, "hot-water"), hands("electrical"), off), words: says("stands")},
 		{name: "released and nobody could wait", does: called.then(do(journal.ActRelease, "hot-water"), cannot(journal.ActWait, "hot-water"), off)},
+		{name: "released before the job was handed over, and not again", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), hands("electrical"),
+			cannot(journal.ActRelease, "hot-water"), off)},
 		{name: "the release taken back in the mind", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), &journal.Retracted{Event: 3}, off)},
 		{name: "the call taken back in the mind", does: called.then(&journal.Retracted{Event: 2}, off), words: says("stands")},
 		{name: "its supply is off already", does: boxOpen().then(do(journal.ActCall, "heat"), do(journal.ActSwitchOff, "unit-breaker"))},
@@ -134,6 +136,11 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 			then(do(journal.ActCall, "heat"), cannot(journal.ActRelease, "heat"), form("control-enclosure", "heat called"), do(journal.ActSwitchOff, "booster-isolator"))},
 		{name: "called while proving", plant: "millrace-spur", does: boardOpen("unit-isolator", "controls-spur").
 			then(form("control-enclosure", "heat called"), do(journal.ActSwitchOff, "booster-isolator")), words: says("the call for heat stands")},
+		{name: "called for a proof alone and put back after it", does: boxDead().then(do(journal.ActSwitchOff, "booster-isolator"))},
+		{name: "called for a proof alone that found volts", does: boxDead("diverter-live to diverter-neutral=118").then(do(journal.ActSwitchOff, "booster-isolator")),
+			words: says("stands", "stands", "stands")},
+		{name: "that found volts, withdrawn and waited out", does: boxDead("diverter-live to diverter-neutral=118").then(do(journal.ActRelease, "hot-water"),
+			do(journal.ActRelease, "heat"), do(journal.ActRelease, "booster"), wait(3), do(journal.ActSwitchOff, "booster-isolator"))},
 	})
 }
 

@@ -114,7 +114,7 @@ func form(box, lines string, changes ...string) *journal.Acted {
 	a := &journal.Acted{Act: journal.Act{Do: journal.ActProve, On: box}, Outcome: journal.Done}
 	for _, name := range strings.Split(lines, "\n") {
 		f := journal.Field{Name: strings.TrimSpace(name), Typed: "0"}
-		if strings.HasPrefix(f.Name, "tester proved") || strings.HasSuffix(f.Name, " called") {
+		if strings.HasPrefix(f.Name, "tester proved") || strings.HasSuffix(f.Name, " called") || strings.HasSuffix(f.Name, " called or dark") {
 			f.Typed, f.Value = "yes", 1
 		}
 		a.Form = append(a.Form, f)
@@ -152,9 +152,14 @@ func look(check string) *journal.Read {
 	return &journal.Read{Check: check, Purpose: journal.ForTree, Answer: "sound"}
 }
 
+// provoked is the line of the calls that nothing makes without power: they move
+// the switch wire.
+const provoked = "hot-water and booster and heat called or dark"
+
 // boxLines are the pairs of the diverter's wiring box: live, switch wire and
 // neutral, each to the others that prove it (handbook 1.3, step 6).
 const boxLines = `tester proved before
+` + provoked + `
 diverter-live to diverter-neutral
 diverter-live to diverter-earth
 diverter-switch-wire to diverter-neutral

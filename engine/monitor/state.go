@@ -47,11 +47,13 @@ func (m *Monitor) done(a *journal.Acted) {
 }
 
 // stuck: demand is dropped first where it can be (handbook 1.3, step 3); where
-// somebody tried and could not, switching off under load is the lesser evil.
+// somebody tried and could not, switching off under load is the lesser evil. That
+// goes for one that was withdrawn before a pause and cannot be again, too.
 func (m *Monitor) stuck(a journal.Act) {
 	switch a.Do {
 	case journal.ActRelease:
 		m.fixed[a.On] = true
+		delete(m.stopping, a.On)
 	case journal.ActWait:
 		clear(m.stopping)
 	}

@@ -25,10 +25,10 @@ func (m *Model) trial(s *Subject) {
 		m.problem(m.pos(), "%s, in ordinary use; expected rules with hysteresis, and loads within the protection", s.broken)
 		return
 	}
-	for _, st := range m.standings() {
-		s.stand(st)
+	for _, calls := range CallSets(m.Plant) {
+		s.stand(Standing{Calls: calls})
 		if wrong := s.unhealthy(); wrong != "" {
-			m.problem(m.pos(), "%s, with %s called", wrong, orNothing(those(st.Calls)))
+			m.problem(m.pos(), "%s, with %s called", wrong, orNothing(those(calls)))
 			return
 		}
 	}

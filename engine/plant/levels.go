@@ -28,8 +28,8 @@ func (m *Model) Levels(checks []*trees.BoundCheck, kit measurements.Kit) []trees
 			draw = m.Draw(uint64(d))
 		}
 		s := m.New(nil, draw)
-		for _, st := range m.standings() {
-			s.stand(st)
+		for _, calls := range CallSets(m.Plant) {
+			s.stand(Standing{Calls: calls})
 			for i := range pairs {
 				pairs[i].see(s)
 			}

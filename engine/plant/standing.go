@@ -39,24 +39,24 @@ func those(m map[string]bool) string {
 // tried: 64 sets. Plants from outside may have any number.
 const mostCalls = 6
 
-// standings lists every set of calls; of many calls none, each alone and all.
-func (m *Model) standings() (out []Standing) {
-	calls := m.Plant.Calls
-	if len(calls) > mostCalls {
+// CallSets lists every set of a plant's calls, the empty one first; of more
+// than six calls none, each alone and all.
+func CallSets(p *trees.Plant) (out []map[string]bool) {
+	if len(p.Calls) > mostCalls {
 		all := map[string]bool{}
-		out = append(out, Standing{})
-		for _, c := range calls {
+		out = append(out, map[string]bool{})
+		for _, c := range p.Calls {
 			all[c.ID] = true
-			out = append(out, Standing{Calls: map[string]bool{c.ID: true}})
+			out = append(out, map[string]bool{c.ID: true})
 		}
-		return append(out, Standing{Calls: all})
+		return append(out, all)
 	}
-	for set := range 1 << len(calls) {
+	for set := range 1 << len(p.Calls) {
 		made := map[string]bool{}
-		for i, c := range calls {
+		for i, c := range p.Calls {
 			made[c.ID] = set>>i&1 == 1
 		}
-		out = append(out, Standing{Calls: made})
+		out = append(out, made)
 	}
 	return out
 }

@@ -18,6 +18,8 @@ type fake struct {
 	shown   map[string][]string         // fault → signs
 	live    map[string]float64          // enclosure → V that stay there whatever is off
 	shut    map[string]string           // enclosure → device without which it is live at 230 V
+	called  map[string]string           // enclosure → call that makes it live at 230 V, beside shut
+	mute    bool                        // no line of a proving form reads it
 }
 
 // reply is what a check gives: values, or the answer of a look.
@@ -87,17 +89,22 @@ func (s *fakeSubject) shows(sign *trees.Sign) bool {
 }
 
 func (s *fakeSubject) touch(box string, off, calls map[string]bool) (float64, string) {
-	if d := s.m.shut[box]; d != "" && !off[d] {
+	if s.m.left(box, off, calls) {
 		return 230, "the terminals of " + box
 	}
 	return s.m.live[box], "the terminals of " + box
 }
 
+// left says whether an enclosure is live through the device that is not off,
+// and its call where it takes one.
+func (m *fake) left(box string, off, calls map[string]bool) bool {
+	d, call := m.shut[box], m.called[box]
+	return d != "" && !off[d] && (call == "" || calls[call])
+}
+
 func (s *fakeSubject) volts(line safety.FormField, off, calls map[string]bool) float64 {
-	if line.To.Role == "neutral" && line.From.Role == "live" {
-		if d := s.m.shut[line.From.In]; d != "" && !off[d] {
-			return 230
-		}
+	if !s.m.mute && line.To.Role == "neutral" && line.From.Role == "live" && s.m.left(line.From.In, off, calls) {
+		return 230
 	}
 	return 0
 }

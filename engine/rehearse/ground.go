@@ -138,12 +138,19 @@ func (g *ground) do(from *spot, acts []journal.Act) *leg {
 	return l
 }
 
-// proving notes a proof on its way: every call that stands without power is
-// made for it.
+// proving notes a proof on its way, with the calls made that its form asks for.
 func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
 	pr := proof{box: box, after: after, world: w, off: w.Locked(), calls: map[string]bool{}}
 	for _, c := range p.Calls {
-		pr.calls[c.ID] = c.Stands || w.Calls[c.ID].Asked == safety.On
+		pr.calls[c.ID] = w.Calls[c.ID].Asked == safety.On
+	}
+	for _, f := range safety.Form(p, box) {
+		if f.Call != nil {
+			pr.calls[f.Call.ID] = true
+		}
+		for _, c := range f.Calls {
+			pr.calls[c.ID] = true
+		}
 	}
 	pr.key = box + "|" + those(pr.off) + "|" + those(pr.calls)
 	return pr

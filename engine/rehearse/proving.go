@@ -10,7 +10,8 @@ import (
 )
 
 // found is what a proof of dead meets on the simulated plant: the lines of its
-// form that read volts, and the worst that a hand could touch.
+// form that read volts, and the worst that a hand could touch, now or after any
+// call.
 type found struct {
 	lines map[string]float64
 	worst float64
@@ -61,6 +62,22 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 // could read more than nothing.
 const touched = safety.FoundAbove * 2 / 300
 
+// darkScreen is the sign of a controller at which nothing can be called.
+const darkScreen = "controller-blank"
+
+// made are the calls that are made for a proof; at a dark screen only those that
+// need no controller.
+func (w *walker) made(p proof) map[string]bool {
+	if !w.shows(darkScreen) {
+		return p.calls
+	}
+	out := map[string]bool{}
+	for _, c := range w.bench.plant.Calls {
+		out[c.ID] = c.Stands && p.calls[c.ID]
+	}
+	return out
+}
+
 // prove looks at what a proof meets, once for each fault and way.
 func (w *walker) prove(p proof) found {
 	off, key := p.off, p.key
@@ -71,20 +88,37 @@ func (w *walker) prove(p proof) found {
 	if f, known := w.proved[key]; known {
 		return f
 	}
-	f := found{lines: map[string]float64{}}
-	f.worst, f.at = w.sub.touch(p.box, off, p.calls)
+	f, calls := found{lines: map[string]float64{}}, w.made(p)
+	f.worst, f.at = w.sub.touch(p.box, off, calls)
 	if f.worst > touched {
 		for _, line := range safety.Form(w.bench.plant, p.box) {
 			if line.Kind != safety.Volts {
 				continue
 			}
-			if v := w.sub.volts(line, off, p.calls); v > safety.FoundAbove {
+			if v := w.sub.volts(line, off, calls); v > safety.FoundAbove {
 				f.lines[line.Name] = v
 			}
 		}
 	}
+	if len(f.lines) == 0 {
+		f.worst, f.at = w.whatever(p.box, off)
+	}
 	w.proved[key] = f
 	return f
+}
+
+// whatever is the worst that a hand could touch in an enclosure whatever is
+// called: what proved dead is to stay dead when somebody, or a clock, calls.
+func (w *walker) whatever(box string, off map[string]bool) (worst float64, at string) {
+	for _, calls := range w.calls {
+		if v, where := w.sub.touch(box, off, calls); v > worst {
+			worst, at = v, where
+			if made := those(calls); made != "" {
+				at += " once called: " + made
+			}
+		}
+	}
+	return worst, at
 }
 
 func lines(found map[string]float64) string {

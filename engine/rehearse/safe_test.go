@@ -27,6 +27,60 @@ func TestForgottenSupplyIsFoundByTheProof(t *testing.T) {
 	}
 }
 
+// liveOnceCalled is needsDead with the control enclosure live by one supply and
+// one call.
+func liveOnceCalled(call string) *fake {
+	m := needsDead()
+	m.shut, m.called = map[string]string{"control-enclosure": "unit-isolator"}, map[string]string{"control-enclosure": call}
+	return m
+}
+
+func TestForgottenSupplyIsFoundByTheCallsOfTheForm(t *testing.T) {
+	t.Parallel()
+	for _, call := range []string{"heat", "hot-water", "booster"} {
+		halted := 0
+		for _, c := range rehearsed(t, liveOnceCalled(call), Options{Forgotten: true}).Cases {
+			if c.Verdict == Unsafe {
+				t.Errorf("%s forgotten, live with %s called: %s", c.Forgotten, call, c.Why)
+			}
+			halted += c.Halts
+		}
+		if halted == 0 {
+			t.Errorf("no proof found the supply that shows with %s called", call)
+		}
+	}
+}
+
+// Nothing can be called at a dark screen, whatever the form says.
+func TestNothingIsCalledAtADarkScreen(t *testing.T) {
+	t.Parallel()
+	for call, unsafe := range map[string]bool{"heat": false, "hot-water": true} {
+		m := liveOnceCalled(call)
+		m.shown["f"] = []string{"controller-blank", "lamp-dark"}
+		r := rehearsed(t, m, Options{Plants: []string{"millrace-spur"}, Symptoms: []string{"lamp-dark"}, Forgotten: true})
+		for _, c := range r.Cases {
+			if c.Forgotten == "unit" && unsafe != (c.Verdict == Unsafe) {
+				t.Errorf("live with %s called: %s, %s", call, c.Verdict, c.Why)
+			}
+		}
+	}
+}
+
+func TestEnclosureThatGoesLiveByACallAfterItsProofIsUnsafe(t *testing.T) {
+	t.Parallel()
+	m := liveOnceCalled("hot-water")
+	m.mute = true
+	unsafe := 0
+	for _, c := range rehearsed(t, m, Options{Forgotten: true}).Cases {
+		if c.Verdict == Unsafe && strings.Contains(c.Why, "once called: ") && strings.Contains(c.Why, "hot-water") {
+			unsafe++
+		}
+	}
+	if unsafe != 1 {
+		t.Errorf("%d walks unsafe, expected the one with the unit's supply left on", unsafe)
+	}
+}
+
 func TestEnclosureProvedDeadWithVoltsInItIsUnsafe(t *testing.T) {
 	t.Parallel()
 	m := needsDead()
@@ -70,24 +124,36 @@ func TestOhmsReadWhereVoltsStandAreUnsafe(t *testing.T) {
 	}
 }
 
-// The plants themselves: whatever is wrong with the smallest of them, and
-// whichever of its supplies is left on, nobody is led into danger.
+// The plants themselves: whatever is wrong with them, and whichever supply is
+// left on, nobody is led into danger. The board's outputs are dead until it is
+// called: the limit's box and the diverter's show it with the unit's supply left on.
 func TestNobodyIsLedIntoDangerOnASimulatedPlant(t *testing.T) {
 	t.Parallel()
-	for _, forgotten := range []bool{false, true} {
-		r, err := Run(embedded(t), Options{Plants: []string{"millrace-small"}, Forgotten: forgotten})
+	for _, x := range []struct {
+		plant     string
+		forgotten bool
+		fault     string
+		box       string // finds it
+	}{
+		{"millrace-small", false, "", ""},
+		{"millrace-small", true, "tripped of high-limit", "limit-box"},
+		{"millrace-volt-free", true, "motor of diverter", "diverter-box"},
+	} {
+		r, err := Run(embedded(t), Options{Plants: []string{x.plant}, Forgotten: x.forgotten, Trace: true})
 		if err != nil {
 			t.Fatal(err)
 		}
-		halts := 0
+		found := 0
 		for _, c := range r.Cases {
-			halts += c.Halts
-			if c.Verdict == Unsafe {
+			if c.Verdict == Unsafe || !x.forgotten && c.Halts > 0 {
 				t.Error(c.Text(true))
 			}
+			if c.Fault == x.fault && c.Forgotten == "unit" && strings.Contains(c.Text(true), "proving "+x.box+" finds volts") {
+				found++
+			}
 		}
-		if len(r.Cases) < 100 || forgotten && halts == 0 {
-			t.Errorf("%d walks, volts found %d times", len(r.Cases), halts)
+		if len(r.Cases) < 100 || x.forgotten && found != 1 {
+			t.Errorf("%s: %d walks; the supply was found in the %s in %d of them", x.plant, len(r.Cases), x.box, found)
 		}
 	}
 }

@@ -19,6 +19,7 @@ type walker struct {
 	judge     *judge
 	track     *track
 	forgotten string // a supply that is left on; empty: none
+	calls     []map[string]bool
 	options   map[string][][]walk.Option
 	noise     *rand.Rand
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sync"
 
+	"faultwalk/engine/plant"
 	"faultwalk/engine/walk"
 	"faultwalk/trees"
 )
@@ -108,10 +109,10 @@ func (p *pass) finish(r *rehearsal, i int) {
 
 func newCrew(r *rehearsal, b *bench) *crew {
 	c, kit := &crew{host: &host{bench: b}}, r.o.Kit
-	judge := newJudge(r.set, r.jurisdiction, b.plant)
+	judge, calls := newJudge(r.set, r.jurisdiction, b.plant), plant.CallSets(b.plant)
 	for _, p := range b.passes {
 		c.walkers = append(c.walkers, &walker{host: c.host, person: p.person, kit: held(kit, p.person), ground: newGround(p.context(r.jurisdiction, kit)),
-			judge: judge, track: newTrack(b.plant, p.person.Hands), forgotten: p.forgotten, options: map[string][][]walk.Option{}})
+			judge: judge, track: newTrack(b.plant, p.person.Hands), forgotten: p.forgotten, calls: calls, options: map[string][][]walk.Option{}})
 	}
 	return c
 }

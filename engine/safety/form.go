@@ -17,20 +17,24 @@ const (
 	loaded          = " loaded" // ends the name of a line repeated under load
 	testerBefore    = "tester proved before"
 	testerAfter     = "tester proved after"
-	called          = " called" // ends the name of a standing call's line
+	called          = " called"         // ends the name of a standing call's line
+	calledOrDark    = " called or dark" // ends the name of the other calls' line
 )
 
 // FormField is one line of a proving form. Name is stable and goes into the
-// journal. From and To are set for volts, Call for a demand to be made first.
+// journal. From and To are set for volts, Call for a demand to be made first,
+// Calls for those that are made for the proof alone.
 type FormField struct {
 	Name, Kind, Mode string
 	From, To         *trees.Point
 	Call             *trees.Call
+	Calls            []*trees.Call
 }
 
 // Form gives the lines that prove an enclosure dead, in the order they are
 // taken (handbook 1.3, common practice after GS38): tester proved; every demand
-// that stands without power made, so that a forgotten supply shows; live to
+// that stands without power made, and the others where a call can bring mains
+// here, so that a forgotten supply shows; live to
 // neutral, live to earth, neutral to earth for each supply; every switched,
 // low-voltage and data point to neutral and to earth, because beside a broken
 // earth a strayed core reads nothing to it; lives of different supplies to each
@@ -43,11 +47,7 @@ func Form(p *trees.Plant, enclosure string) []FormField {
 		return nil
 	}
 	f.add(FormField{Name: testerBefore, Kind: Yes})
-	for _, c := range p.Calls {
-		if c.Stands {
-			f.add(FormField{Name: c.ID + called, Kind: Yes, Call: c})
-		}
-	}
+	f.demands()
 	for _, pt := range f.live {
 		f.volts(pt, f.neutralFor(pt))
 		f.volts(pt, f.earth[0])

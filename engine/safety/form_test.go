@@ -2,9 +2,11 @@ package safety
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"faultwalk/engine/journal"
+	"faultwalk/trees"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -23,7 +25,7 @@ func names(form []FormField) []string {
 func TestFormOfABoardTwoSuppliesComeTo(t *testing.T) {
 	t.Parallel()
 	want := []string{
-		"tester proved before", "heat called",
+		"tester proved before", "heat called", "hot-water and booster called or dark",
 		"permanent-live to neutral", "permanent-live to earth", "neutral to earth",
 		"heat-call to neutral", "heat-call to earth", "hot-water-call to neutral", "hot-water-call to earth",
 		"cylinder-a to neutral", "cylinder-a to earth", "data-s to neutral", "data-s to earth",
@@ -33,6 +35,23 @@ func TestFormOfABoardTwoSuppliesComeTo(t *testing.T) {
 	}
 	if d := cmp.Diff(want, names(Form(house(), "control-enclosure"))); d != "" {
 		t.Error(d)
+	}
+}
+
+// Only a switched point can be made live by a call; a plant whose calls all
+// stand without power asks for each by itself.
+func TestOtherCallsAreAskedForBesideASwitchedPointAlone(t *testing.T) {
+	t.Parallel()
+	const line = "hot-water and booster called or dark"
+	for box, asked := range map[string]bool{"control-enclosure": true, "limit-box": true, "booster-box": true, "unit-isolator-box": false, "spur-box": false} {
+		if got := names(Form(house(), box)); slices.Contains(got, line) != asked || !slices.Contains(got, "heat called") {
+			t.Errorf("%s: %q", box, got)
+		}
+	}
+	p := *house()
+	p.Calls = p.Calls[:1]
+	if got := names(Form(trees.NewPlant(p), "limit-box")); slices.ContainsFunc(got, func(n string) bool { return strings.HasSuffix(n, calledOrDark) }) {
+		t.Errorf("with one call that stands: %q", got)
 	}
 }
 

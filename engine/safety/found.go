@@ -19,7 +19,8 @@ type Found struct {
 }
 
 // proving takes in a proof: a find halts, a complete form on an open and
-// isolated enclosure proves it. The calls its form asks for stand from then on.
+// isolated enclosure proves it. The calls its form asks for and that stand
+// without power do so from then on.
 func (w *World) proving(b *journal.Acted) {
 	form := Form(w.plant, b.Act.On)
 	if w.repeats(b.Act.On, b.Form) {
@@ -49,6 +50,7 @@ func (w *World) clears(enclosure string) bool {
 // find records a voltage and ends every proof: what was thought isolated is not.
 func (w *World) find(b *journal.Acted, form []FormField, v Verdict) {
 	w.Finds++
+	w.pending(form, b.Form)
 	w.Found = &Found{Enclosure: b.Act.On, Line: v.Line, Volts: v.Volts, locked: w.Locked()}
 	for _, f := range form {
 		if f.Name == v.Line && f.From != nil {
@@ -64,17 +66,6 @@ func (w *World) find(b *journal.Acted, form []FormField, v Verdict) {
 	for id, e := range w.Enclosures {
 		e.Proved = false
 		w.Enclosures[id] = e
-	}
-}
-
-// standing notes the calls which stand without power and were made for a form.
-func (w *World) standing(values []journal.Field) {
-	for _, c := range w.plant.Calls {
-		for _, v := range values {
-			if c.Stands && v.Name == c.ID+called && yes(v.Typed) && w.Calls[c.ID].Asked != On {
-				w.called(c.ID)
-			}
-		}
 	}
 }
 

@@ -35,7 +35,7 @@ const (
 	NotKnown Asked = ""
 	On       Asked = "on"
 	Off      Asked = "off"
-	Lapsed   Asked = "lapsed" // made or withdrawn before the job was resumed or handed over
+	Lapsed   Asked = "lapsed" // touched and not known since: the job was resumed or handed over, or a proof broken off
 )
 
 // Call is what is known of a call and the minutes waited in that state.

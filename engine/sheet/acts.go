@@ -74,6 +74,9 @@ func didWords(do string) string {
 func line(f journal.Field, form map[string]safety.FormField) Line {
 	l := Line{Line: f.Name, Words: f.Name, Typed: f.Typed}
 	asked, known := form[f.Name]
+	if known && asked.Kind == safety.Yes {
+		l.Words = walk.LineWords(asked)
+	}
 	if known && asked.From != nil && asked.To != nil {
 		l.Words, l.Mode = asked.From.Name()+" to "+asked.To.Name(), asked.Mode
 	}

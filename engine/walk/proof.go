@@ -19,47 +19,14 @@ func (j *Job) proveAsk(act journal.Act) *Ask {
 			"Measure, step back, then enter. Several numbers on one line fill the lines that follow; all 0 fills them with nothing found."}}
 	form := safety.Form(j.mind.plant, act.On)
 	for i, f := range form {
+		if f.Calls != nil {
+			a.Body = append(a.Body, putBack)
+		}
 		field := formField(f)
 		field.Text = fmt.Sprintf("%d/%d %s", i+1, len(form), field.Text)
 		a.Fields = append(a.Fields, field)
 	}
 	return a
-}
-
-// formField words one line of a proof.
-func formField(f safety.FormField) Field {
-	if f.Kind != safety.Volts {
-		return Field{Name: f.Name, Text: upper(lineWords(f)) + "? yes or no", YesNo: true, Halts: f.Call == nil}
-	}
-	return Field{Name: f.Name, Text: lineWords(f), Number: true, Halts: true}
-}
-
-// lineWords says a line of a proof in the words of the plant.
-func lineWords(f safety.FormField) string {
-	if f.Kind != safety.Volts {
-		if f.Call != nil {
-			return f.Call.Words + " called"
-		}
-		return f.Name
-	}
-	text := f.Name
-	if f.From != nil && f.To != nil {
-		text = fmt.Sprintf("%s to %s", f.From.Name(), f.To.Name())
-	}
-	if measurements.Mode(f.Mode).Loads() {
-		text += ", load button in"
-	}
-	return text
-}
-
-// lineNamed says the line of that name; the name itself where there is none.
-func lineNamed(form []safety.FormField, name string) string {
-	for _, f := range form {
-		if f.Name == name {
-			return lineWords(f)
-		}
-	}
-	return name
 }
 
 // takeProof reads the form. A voltage halts the work; a form that is not whole
@@ -118,7 +85,7 @@ func formValue(f safety.FormField, typed string) (float64, error) {
 	if f.Kind != safety.Volts {
 		yes, ok := yesNo(typed)
 		if !ok {
-			return 0, &Refused{fmt.Sprintf("%s: expected yes or no", lineWords(f))}
+			return 0, &Refused{fmt.Sprintf("%s: expected yes or no", LineWords(f))}
 		}
 		if yes == "yes" {
 			return 1, nil
@@ -127,7 +94,7 @@ func formValue(f safety.FormField, typed string) (float64, error) {
 	}
 	v, err := provedVolts(typed)
 	if err != nil {
-		return 0, &Refused{lineWords(f) + ": " + err.Error()}
+		return 0, &Refused{LineWords(f) + ": " + err.Error()}
 	}
 	return v, nil
 }
