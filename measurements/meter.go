@@ -56,6 +56,17 @@ func (s ModeSpec) Error(v float64) float64 {
 	return math.Abs(v)*s.Accuracy.Percent/100 + s.Accuracy.Counts*s.rangeOf(v).Resolution
 }
 
+// Rounded is v cut to what the display can show: whole counts of the range it
+// falls in, in the unit of v. Above [ModeSpec.Top], where the meter shows OL, it
+// is v itself.
+func (s ModeSpec) Rounded(v float64) float64 {
+	r := s.rangeOf(v)
+	if r.Resolution <= 0 || math.Abs(v) > r.Max {
+		return v
+	}
+	return Significant(math.Round(v/r.Resolution)*r.Resolution, 9)
+}
+
 func (s ModeSpec) rangeOf(v float64) Range {
 	for _, r := range s.Ranges {
 		if math.Abs(v) <= r.Max {

@@ -59,7 +59,8 @@ type place struct {
 	id     string
 	part   *trees.Part
 	link   *trees.Link
-	names  map[string]string
+	names  map[string]string // of a change
+	spoken map[string]string // the same in people's words
 	weight float64
 	done   map[string]bool // what the fault has changed already
 }
@@ -75,17 +76,18 @@ func (at place) once(what string) error {
 
 func (b *builder) allFaults() {
 	for _, p := range b.Plant.Parts {
-		names := map[string]string{"part": p.ID}
+		names, spoken := map[string]string{"part": p.ID}, map[string]string{"part": p.Words}
 		for t, at := range p.Terminals {
-			names[t] = at
+			names[t], spoken[t] = at, b.Plant.Words(at)
 		}
-		b.faultsOf(b.set.Models[p.Kind], place{id: p.ID, part: p, names: names, weight: p.Weight})
+		b.faultsOf(b.set.Models[p.Kind], place{id: p.ID, part: p, names: names, spoken: spoken, weight: p.Weight})
 	}
 	for _, l := range b.Plant.Links {
 		switch l.Kind {
 		case trees.LinkCore, trees.LinkEarth, trees.LinkPole:
 			names := map[string]string{"core": l.ID, "from": l.From, "to": l.To, "device": l.Of}
-			b.faultsOf(b.set.Models[l.Kind], place{id: l.ID, link: l, names: names, weight: l.Weight})
+			spoken := map[string]string{"core": l.Words, "from": b.Plant.Words(l.From), "to": b.Plant.Words(l.To), "device": b.Plant.Words(l.Of)}
+			b.faultsOf(b.set.Models[l.Kind], place{id: l.ID, link: l, names: names, spoken: spoken, weight: l.Weight})
 		}
 	}
 	for i := range b.Plant.Faults {
@@ -119,7 +121,7 @@ func happens(f trees.ModelFault, id string) bool {
 }
 
 func (b *builder) fault(f trees.ModelFault, at place) {
-	n := &Fault{ID: f.ID.Value, Words: trees.FillNames(f.Words, at.names), On: at.id, Weight: f.Weight, Hidden: f.Hidden, Source: f.Source, Pos: f.ID.Pos}
+	n := &Fault{ID: f.ID.Value, Words: trees.FillNames(f.Words, at.spoken), On: at.id, Weight: f.Weight, Hidden: f.Hidden, Source: f.Source, Pos: f.ID.Pos}
 	if at.id != "" {
 		n.ID += " of " + at.id
 	}

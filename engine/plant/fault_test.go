@@ -38,8 +38,8 @@ func TestFaultKnowsWhatItHappensToAndWhetherItIsElectrical(t *testing.T) {
 		weight        float64
 		electrical    bool
 	}{
-		{"dead of stat", "stat", "stat does not make", 2, false},
-		{"open of lamp", "lamp", "lamp is burnt open", 3, true},
+		{"dead of stat", "stat", "the stat does not make", 2, false},
+		{"open of lamp", "lamp", "the lamp is burnt open", 3, true},
 		{"no-live", "", "the live core is off", 1, true},
 	} {
 		f := m.Fault(c.id)

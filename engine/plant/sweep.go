@@ -35,13 +35,16 @@ func (m *Model) Sweep(seed uint64) []*Fault {
 }
 
 func (m *Model) swept(l *trees.Link, at string, ohms float64) *Fault {
-	where := map[string]string{"@from": "at " + l.From, "": "midway", "@to": "at " + l.To}[at]
+	where, spoken := "midway", "midway"
+	if point := map[string]string{"@from": l.From, "@to": l.To}[at]; point != "" {
+		where, spoken = "at "+point, "at "+m.Plant.Words(point)
+	}
 	a := admittance{}
 	size := "open"
 	if !math.IsInf(ohms, 1) {
 		a, size = admittance{complex(1/ohms, 0), 1 / ohms}, measurements.Ohms.Format(measurements.Significant(ohms, 3))
 	}
 	i := m.branchAt[l.ID+at]
-	return &Fault{ID: fmt.Sprintf("%s of %s %s", size, l.ID, where), Words: fmt.Sprintf("%s is %s %s", l.Words, size, where),
+	return &Fault{ID: fmt.Sprintf("%s of %s %s", size, l.ID, where), Words: fmt.Sprintf("%s is %s %s", l.Words, size, spoken),
 		On: l.ID, Weight: l.Weight / 27, Electrical: true, Pos: l.Pos, changes: []change{force(i, a)}}
 }

@@ -3,6 +3,7 @@ package rehearse
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"faultwalk/engine/walk"
 )
@@ -30,6 +31,43 @@ type Case struct {
 // it was not kept.
 func (c *Case) Steps() []string { return trace(c.hops) }
 
+// Place is where in the trees the walk was ended, file:line:col: at a branch, or
+// at the step that nothing led on from. Empty where the steps were not kept.
+func (c *Case) Place() string {
+	for _, h := range slices.Backward(c.hops) {
+		switch {
+		case h.step == nil:
+		case h.branch >= 0:
+			return h.step.Branches[h.branch].Pos.String()
+		default:
+			return h.step.Pos.String()
+		}
+	}
+	return ""
+}
+
+// Right names the ends at which the walk would have found the fault: "cause
+// burnt of x", "refer electrician". None: the trees need not find it.
+func (c *Case) Right() []string { return c.fault.right }
+
+// Meter says at which checks the meter itself moved the plant, and what; nothing
+// where the steps were not kept.
+func (c *Case) Meter() []string {
+	var out []string
+	for _, h := range c.hops {
+		if h.step == nil && h.read != nil {
+			out = append(out, noted(h))
+		}
+	}
+	return out
+}
+
+// keeps says whether the steps of a case are kept: always of a nominal one, and
+// under noise of one that is guilty or may yet become so.
+func (o Options) keeps(c *Case) bool {
+	return c.Draw == 0 || c.Verdict == Wrong || c.Verdict == Unsafe || c.Verdict == Grouped || o.Trace != nil && o.Trace(c)
+}
+
 // NoTree is a sign that a fault shows and that no tree serves.
 type NoTree struct{ Plant, Fault, Sign string }
 
@@ -41,12 +79,20 @@ func trace(hops []hop) []string {
 		case h.leg != nil && h.note == "":
 			out = append(out, fmt.Sprintf("    %s: %g min", acts(h.leg), h.leg.minutes))
 		case h.step == nil:
-			out = append(out, "    "+h.note)
+			out = append(out, "    "+noted(h))
 		default:
 			out = append(out, stepLine(h))
 		}
 	}
 	return out
+}
+
+// noted is what was found between two steps, with the check it was found at.
+func noted(h hop) string {
+	if h.read == nil {
+		return h.note
+	}
+	return h.read.check.ID + ": " + h.note
 }
 
 func stepLine(h hop) string {

@@ -52,14 +52,18 @@ type Line struct {
 	Verdict   Verdict  `json:"verdict"`
 	End       string   `json:"end"`
 	Why       string   `json:"why,omitempty"`
+	Words     string   `json:"words"`                 // the fault, for people
+	Right     []string `json:"right_ends,omitempty"`  // where a walk has found it
+	Place     string   `json:"ended_at,omitempty"`    // file:line:col of the branch that ended the walk
+	Meter     []string `json:"meter_moved,omitempty"` // checks whose meter moved the plant, and what
 	Minutes   float64  `json:"minutes"`
 	Steps     []string `json:"steps,omitempty"`
 }
 
-// Summary gives the figures and the cases; seconds is how long it took, which
-// only the caller knows. Steps are given of cases that are wrong or unsafe, or
-// of all.
-func (r *Report) Summary(seconds float64, steps bool) Summary {
+// Summary gives the figures of all cases, and those cases that are listed; nil
+// lists every one. Steps are given of the cases that steps wants. Seconds is how
+// long it took, which only the caller knows.
+func (r *Report) Summary(seconds float64, listed, steps func(*Case) bool) Summary {
 	f := r.Figures(nil)
 	s := Summary{Plants: list(r.Plants), Symptoms: list(r.Symptoms), Persons: list(r.Persons), Faults: r.Faults, Walks: f.Walks,
 		Exact: f.Of[Exact].Cases, Grouped: f.Of[Grouped].Cases, Wrong: f.Of[Wrong].Cases, Referred: f.Of[Referred].Cases,
@@ -70,14 +74,21 @@ func (r *Report) Summary(seconds float64, steps bool) Summary {
 	s.Shares = sharesOf(f, func(c Count) float64 { return c.Share })
 	s.Weighted = sharesOf(f, func(c Count) float64 { return c.Weighted })
 	for _, c := range r.Cases {
-		l := Line{Plant: c.Plant, Symptom: c.Symptom, Fault: c.Fault, Person: c.Person, Forgotten: c.Forgotten, Draw: c.Draw, Shadowed: c.Shadowed,
-			Weight: c.Weight, Verdict: c.Verdict, End: c.End, Why: c.Why, Minutes: tenths(c.Minutes)}
-		if steps || c.Verdict == Wrong || c.Verdict == Unsafe {
-			l.Steps = c.Steps()
+		if listed == nil || listed(c) {
+			s.Cases = append(s.Cases, c.line(steps(c)))
 		}
-		s.Cases = append(s.Cases, l)
 	}
 	return s
+}
+
+func (c *Case) line(steps bool) Line {
+	l := Line{Plant: c.Plant, Symptom: c.Symptom, Fault: c.Fault, Person: c.Person, Forgotten: c.Forgotten, Draw: c.Draw, Shadowed: c.Shadowed,
+		Weight: c.Weight, Verdict: c.Verdict, End: c.End, Why: c.Why, Minutes: tenths(c.Minutes), Words: c.Words, Right: c.Right(), Place: c.Place(),
+		Meter: c.Meter()}
+	if steps {
+		l.Steps = c.Steps()
+	}
+	return l
 }
 
 func sharesOf(f Figures, of func(Count) float64) Shares {

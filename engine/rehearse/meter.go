@@ -25,16 +25,6 @@ func shows(s measurements.ModeSpec, v float64, moving bool, rng *rand.Rand) meas
 		}
 		v = math.Copysign(s.Top(), v)
 	}
-	r.Value = measurements.Point(rounded(s, v))
+	r.Value = measurements.Point(s.Rounded(v))
 	return r
-}
-
-// rounded cuts a value to what the display can show.
-func rounded(s measurements.ModeSpec, v float64) float64 {
-	for _, r := range s.Ranges {
-		if math.Abs(v) <= r.Max && r.Resolution > 0 {
-			return measurements.Significant(math.Round(v/r.Resolution)*r.Resolution, 9)
-		}
-	}
-	return v
 }

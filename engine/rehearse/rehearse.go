@@ -26,7 +26,7 @@ type Options struct {
 	Noise        int      // draws of part tolerance, supply and meter error; 0: nominal
 	Seed         uint64
 	Sweep        bool                  // every core made resistive or open, in place of the written faults
-	Trace        bool                  // keep the steps of every case
+	Trace        func(*Case) bool      // whose steps are kept under noise, beside those of the guilty; nil: nobody's
 	Progress     func(done, total int) // one call at a time
 }
 

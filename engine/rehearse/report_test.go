@@ -122,7 +122,7 @@ func TestReportNamesWhatNothingReached(t *testing.T) {
 
 func TestJSONHasTheFiguresByName(t *testing.T) {
 	t.Parallel()
-	text, err := json.Marshal(rehearsed(t, mixed(), Options{Symptoms: []string{"lamp-dark"}}).Summary(0.5, false))
+	text, err := json.Marshal(rehearsed(t, mixed(), Options{Symptoms: []string{"lamp-dark"}}).Summary(0.5, nil, func(*Case) bool { return false }))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -150,7 +150,7 @@ func TestJSONHasTheFiguresByName(t *testing.T) {
 
 func TestTextFitsANarrowTerminal(t *testing.T) {
 	t.Parallel()
-	for _, line := range strings.Split(rehearsed(t, mixed(), Options{Plants: []string{"millrace-small", "millrace-spur"}}).Text(false), "\n") {
+	for _, line := range strings.Split(rehearsed(t, mixed(), Options{Plants: []string{"millrace-small", "millrace-spur"}}).Text(Layout{}), "\n") {
 		if len(line) > 80 {
 			t.Errorf("%d columns: %s", len(line), line)
 		}

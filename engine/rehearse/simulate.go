@@ -48,6 +48,7 @@ type fault struct {
 	weight    float64
 	is        func(cause string) bool    // a cause that names it
 	ends      func(referral string) bool // a referral that is its right end
+	right     []string                   // its right ends as a person names them
 	hidden    string                     // why it shows no sign
 	of        *plant.Fault
 }

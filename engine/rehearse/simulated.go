@@ -31,7 +31,18 @@ type simulated struct{ model *plant.Model }
 func (m simulated) faults() []*fault {
 	var out []*fault
 	for _, f := range m.model.Faults() {
-		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: f.Is, ends: f.Ends, hidden: f.Hidden, of: f})
+		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: f.Is, ends: f.Ends, right: rightEnds(f), hidden: f.Hidden, of: f})
+	}
+	return out
+}
+
+// rightEnds names the causes and referrals at which a walk has found a fault.
+func rightEnds(f *plant.Fault) (out []string) {
+	for _, c := range f.Causes {
+		out = append(out, "cause "+c)
+	}
+	for _, r := range f.Refers {
+		out = append(out, "refer "+r)
 	}
 	return out
 }
@@ -41,7 +52,7 @@ func (m simulated) sweep(seed uint64) []*fault {
 	var out []*fault
 	for _, f := range m.model.Sweep(seed) {
 		is, ends := m.swept(f)
-		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: is, ends: ends, of: f})
+		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: is, ends: ends, right: []string{"any cause of " + f.On}, of: f})
 	}
 	return out
 }

@@ -5,13 +5,20 @@ import (
 	"strings"
 )
 
+// Layout says how a report is written.
+type Layout struct {
+	Lists  bool // name all that nothing reached, instead of counting it
+	Narrow bool // for fewer than 80 columns
+}
+
 // Text writes the report for people: the figures, then those of each tree, plant
-// and person, then what nothing reached. With lists it names all of that.
-func (r *Report) Text(lists bool) string {
+// and person, then what nothing reached, then the gates. It keeps to 80 columns,
+// or to about 40 where it is narrow; names may be longer.
+func (r *Report) Text(l Layout) string {
 	var b strings.Builder
 	all := r.Figures(nil)
 	fmt.Fprintf(&b, "%s, %s, %s: %s\n\n", count(len(r.Plants), "plant"), count(len(r.Symptoms), "tree"), count(r.Faults, "fault"), count(all.Walks, "walk"))
-	r.table(&b, all)
+	r.table(&b, all, l)
 	fmt.Fprintf(&b, "\nminutes: %.1f on average, by weight; %.0f at worst\n", all.Mean, all.Worst)
 	fmt.Fprintf(&b, "the meter moved the plant in %s; a proof of dead found volts in %s\n", count(all.Moved, "walk"), count(all.Halts, "walk"))
 	for _, group := range []struct {
@@ -23,116 +30,87 @@ func (r *Report) Text(lists bool) string {
 		{r.Persons, func(c *Case) string { return c.Person }},
 	} {
 		if len(group.names) > 1 {
-			r.rows(&b, group.names, group.of)
+			r.rows(&b, group.names, group.of, l)
 		}
 	}
-	r.rest(&b, lists)
+	r.rest(&b, l)
 	b.WriteString("\n")
 	for _, g := range r.Gates {
-		fmt.Fprintf(&b, "%-6s %s: %s\n", map[bool]string{true: "held", false: "BROKEN"}[g.Holds], g.Name, g.Found)
+		b.WriteString(g.Text() + "\n")
 	}
 	return b.String()
 }
 
-// table lists every verdict with its shares.
-func (r *Report) table(b *strings.Builder, f Figures) {
-	fmt.Fprintf(b, "%-12s %6s %9s %11s\n", "", "walks", "of them", "by weight")
+// Text writes a gate and whether it holds.
+func (g Gate) Text() string {
+	return fmt.Sprintf("%-6s %s: %s", map[bool]string{true: "held", false: "BROKEN"}[g.Holds], g.Name, g.Found)
+}
+
+// table lists every verdict with its shares and what the word means: where the
+// walk ended.
+func (r *Report) table(b *strings.Builder, f Figures, l Layout) {
+	fmt.Fprintf(b, "%-10s%7s%9s%11s", "", "walks", "of them", "by weight")
+	if !l.Narrow {
+		b.WriteString("  ended")
+	}
+	b.WriteString("\n")
 	for _, v := range Verdicts() {
 		n := f.Of[v]
 		if v == PassedOn {
-			fmt.Fprintf(b, "%-12s %6d %9s %11s\n", v, n.Cases, "apart", "")
-			continue
+			fmt.Fprintf(b, "%-10s%7d%9s%11s", v, n.Cases, "apart", "apart")
+		} else {
+			fmt.Fprintf(b, "%-10s%7d%8.1f%%%10.1f%%", v, n.Cases, 100*n.Share, 100*n.Weighted)
 		}
-		fmt.Fprintf(b, "%-12s %6d %8.1f%% %10.1f%%\n", v, n.Cases, 100*n.Share, 100*n.Weighted)
+		lead := "  "
+		if l.Narrow {
+			lead = "\n  "
+		}
+		b.WriteString(lead + v.Meaning() + "\n")
 	}
 }
 
 // short are the verdicts as heads of narrow columns, in the order of Verdicts.
-var short = []string{"exact", "group", "refer", "pass", "none", "wrong", "hurt"}
+var short = []string{"exact", "group", "refer", "pass", "unres", "wrong", "unsafe"}
 
-// rows gives one line of figures for each name.
-func (r *Report) rows(b *strings.Builder, names []string, of func(*Case) string) {
+// rows gives one line of figures for each name, or where there is no room for
+// columns its name and under it what there is of each verdict.
+func (r *Report) rows(b *strings.Builder, names []string, of func(*Case) string, l Layout) {
 	b.WriteString("\n")
-	for _, head := range short {
-		fmt.Fprintf(b, "%6s", head)
+	if !l.Narrow {
+		for _, head := range short {
+			fmt.Fprintf(b, "%7s", head)
+		}
+		fmt.Fprintf(b, "%6s%6s\n", "mean", "worst")
 	}
-	fmt.Fprintf(b, "%7s%6s\n", "mean", "worst")
 	for _, n := range names {
 		f := r.Figures(func(c *Case) bool { return of(c) == n })
+		if l.Narrow {
+			fmt.Fprintf(b, "%s\n  %s\n", n, f.words())
+			continue
+		}
 		for _, v := range Verdicts() {
-			fmt.Fprintf(b, "%6d", f.Of[v].Cases)
+			fmt.Fprintf(b, "%7d", f.Of[v].Cases)
 		}
-		fmt.Fprintf(b, "%7.1f%6.0f  %s\n", f.Mean, f.Worst, n)
+		fmt.Fprintf(b, "%6.1f%6.0f  %s\n", f.Mean, f.Worst, n)
 	}
 }
 
-// rest says what is no case, and what nothing reached.
-func (r *Report) rest(b *strings.Builder, lists bool) {
-	var noTree, silent, unnamed, unfound, healthy []string
-	for _, n := range r.NoTree {
-		noTree = append(noTree, n.Plant+" "+n.Fault+": "+n.Sign)
-	}
-	for _, s := range r.Silent {
-		silent = append(silent, strings.TrimSuffix(s.Plant+" "+s.Fault+": "+s.Why, ": "))
-	}
-	for _, u := range r.Unfound {
-		if u.Named {
-			unfound = append(unfound, u.Plant+" "+u.Cause)
-		} else {
-			unnamed = append(unnamed, u.Plant+" "+u.Cause)
+// words writes the verdicts that occurred, and the minutes.
+func (f Figures) words() string {
+	var out []string
+	for _, v := range Verdicts() {
+		if n := f.Of[v].Cases; n > 0 {
+			out = append(out, fmt.Sprintf("%d %s", n, v))
 		}
 	}
-	for _, s := range r.Signs {
-		healthy = append(healthy, s.Plant+" "+s.Sign)
+	if f.Walks == 0 {
+		return "none"
 	}
-	b.WriteString("\n")
-	for _, part := range []struct {
-		words string
-		list  []string
-	}{
-		{"signs that a healthy plant shows", healthy},
-		{"signs told that have no tree yet", noTree},
-		{"faults without a sign", silent},
-		{"causes that no fault is", unnamed},
-		{"causes that no walk ended at", unfound},
-		{"branches never taken", r.Untaken},
-	} {
-		fmt.Fprintf(b, "%s: %d\n", part.words, len(part.list))
-		if lists {
-			for _, line := range part.list {
-				b.WriteString("  " + line + "\n")
-			}
-		}
-	}
+	return strings.Join(append(out, fmt.Sprintf("%.1f min on average, %.0f at worst", f.Mean, f.Worst)), ", ")
 }
 
-// Text writes one case: what it was and where it ended, and with steps how it
-// came there.
-func (c *Case) Text(steps bool) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%-10s %s, %s, %s → %s, %.0f min", c.Verdict, c.Plant, c.Symptom, c.Fault, c.End, c.Minutes)
-	for _, extra := range []string{c.Person, c.Forgotten} {
-		if extra != "" {
-			b.WriteString(", " + extra)
-		}
-	}
-	if c.Shadowed {
-		b.WriteString(", told beside a sign that goes first")
-	}
-	if c.Draw > 0 {
-		fmt.Fprintf(&b, ", draw %d", c.Draw)
-	}
-	b.WriteString("\n")
-	if c.Why != "" {
-		b.WriteString("           " + c.Why + "\n")
-	}
-	if steps {
-		for _, s := range c.Steps() {
-			b.WriteString("  " + s + "\n")
-		}
-	}
-	return b.String()
-}
+// Words writes how many walks came to which verdict: "4 walks: 3 exact, 1 wrong".
+func (f Figures) Words() string { return count(f.Walks, "walk") + ": " + f.words() }
 
 func count(n int, what string) string {
 	if n == 1 {

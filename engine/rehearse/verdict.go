@@ -25,6 +25,19 @@ func Verdicts() []Verdict {
 	return []Verdict{Exact, Grouped, Referred, PassedOn, Unresolved, Wrong, Unsafe}
 }
 
+// Meaning says what a verdict means, in a few words.
+func (v Verdict) Meaning() string {
+	return map[Verdict]string{
+		Exact:      "at its cause, or a referral naming it",
+		Grouped:    "at a group that no check could divide",
+		Referred:   "to somebody else, with a reason",
+		PassedOn:   "to the tree of another sign it shows",
+		Unresolved: "nowhere",
+		Wrong:      "at another cause, or a group to divide",
+		Unsafe:     "somebody could have been hurt",
+	}[v]
+}
+
 // verdict judges an end against the fault, groups not yet proved.
 func (w *walker) verdict(f *fault, e end) Verdict {
 	switch {

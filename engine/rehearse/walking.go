@@ -181,7 +181,7 @@ func (w *walker) one(t told, o Options) *Case {
 	if len(w.unsafe) > 0 {
 		c.Verdict, c.Why = Unsafe, w.unsafe[0]
 	}
-	if o.Trace || w.draw == 0 || c.Verdict == Wrong || c.Verdict == Unsafe {
+	if o.keeps(c) {
 		c.hops = w.hops
 	}
 	return c

@@ -165,7 +165,7 @@ func TestReportIsTheSameWhateverTheSchedule(t *testing.T) {
 	t.Parallel()
 	text := func() string {
 		r := rehearsed(t, scatter(60), Options{Plants: []string{"millrace-small", "millrace-large"}, Noise: 2, Seed: 7})
-		out := r.Text(true)
+		out := r.Text(Layout{Lists: true})
 		for _, c := range r.Cases {
 			out += c.Text(true)
 		}

@@ -2,10 +2,7 @@ package command
 
 import (
 	"fmt"
-	"io"
-	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -19,13 +16,11 @@ type rehearseFlags struct {
 	plants, symptoms, show     []string
 	fault, own                 string
 	everyone, forgotten, sweep bool
-	noise, most                int
+	noise                      int
 	seed                       uint64
-	asJSON, all                bool
+	asJSON, all, moved         bool
+	given                      func(flag string) bool // on the command line
 }
-
-// rehearseShown is how many walks are listed where nobody asked for a list.
-const rehearseShown = 10
 
 func newRehearse(w World) *cobra.Command {
 	var o rehearseFlags
@@ -38,18 +33,21 @@ at a group that nothing could divide, at somebody else, or wrong. Walked by an
 electrically competent person, certified for unvented hot water, with every
 instrument.
 
-A fault that is named is shown step by step. Exit codes: 0 every gate holds, 1 one
-is broken, 2 wrong call, 3 internal failure. No walk may be unsafe; none may be
-wrong, but for 0.3 % under noise and 2 % in the sweep.`,
+The figures come first, then each wrong or unsafe walk step by step: the fault,
+where it should have ended, and the branch of the trees that ended it. --show lists
+the walks with other verdicts the same way, --moved those in which the meter moved
+the plant. With --json they choose the cases that are written.
+
+Exit codes: 0 every gate holds, 1 one is broken, 2 wrong call, 3 internal failure,
+130 interrupted. No walk may be unsafe; none may be wrong, but for 0.3 % under noise
+and 2 % in the sweep.`,
 		Example: `  faultwalk rehearse
-  faultwalk rehearse --plant millrace-small --show wrong,unresolved
+  faultwalk rehearse --plant millrace-small --show referred,unresolved
   faultwalk rehearse --fault "motor of diverter"
-  faultwalk rehearse --noise 20 --seed 1 --json`,
+  faultwalk rehearse --noise 20 --seed 1 --show unresolved --json`,
 		Args: cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
-			if !c.Flags().Changed("show") {
-				o.most = rehearseShown
-			}
+			o.given = c.Flags().Changed
 			return runRehearse(w, o)
 		},
 	}
@@ -67,39 +65,31 @@ func (o *rehearseFlags) bind(c *cobra.Command) {
 	f.IntVar(&o.noise, "noise", 0, "so many draws of meter error, part tolerance and supply, in place of nominal values")
 	f.Uint64Var(&o.seed, "seed", 1, "where the draws of --noise and --sweep begin")
 	f.BoolVar(&o.sweep, "sweep", false, "every core made resistive or open at both ends and in the middle, in place of the written faults")
-	f.StringSliceVar(&o.show, "show", []string{"wrong", "unsafe"}, "list the walks with these verdicts, with their steps: "+strings.Join(verdictNames(), ", "))
-	f.BoolVar(&o.all, "all", false, "list every walk, and what no walk reached")
+	f.StringSliceVar(&o.show, "show", guilty, "list the walks with these verdicts, with their steps: "+strings.Join(verdictNames(), ", "))
+	f.BoolVar(&o.moved, "moved", false, "list the walks in which the meter moved the plant, and what it moved")
+	f.BoolVar(&o.all, "all", false, "list every walk, and what no walk reached; with --json the steps of every walk")
 	f.StringVar(&o.own, "trees", "", "folder with trees of your own, laid over the embedded ones")
 	f.BoolVar(&o.asJSON, "json", false, "write figures and cases as JSON")
 }
 
-// verdictNames are the words of --show.
-func verdictNames() []string {
-	var out []string
-	for _, v := range rehearse.Verdicts() {
-		out = append(out, string(v))
-	}
-	return out
-}
-
 func runRehearse(w World, o rehearseFlags) error {
-	set, err := o.set()
+	set, err := embeddedOr(o.own)
 	if err != nil {
 		return err
 	}
 	if err := o.check(set); err != nil {
 		return err
 	}
-	began := w.Now()
-	report, err := rehearse.Run(set, o.options(w))
+	i, p, began := watchInterrupts(), w.progress("walking fault"), w.Now()
+	defer i.stop()
+	report, err := await(i, p, func() (*rehearse.Report, error) { return rehearsed(set, o.options(p)) })
 	if err != nil {
-		return found(err)
+		return err
 	}
 	if o.fault != "" && !report.Knows(o.fault) {
-		return usage("--fault %q: no plant rehearsed has it; %s", o.fault, nearFault(report, o.fault))
+		return usage("--fault %q: no plant rehearsed has it%s", o.fault, nearFault(report, o.fault))
 	}
-	took := w.Now().Sub(began)
-	if err := o.write(w.Out, report, took); err != nil {
+	if err := o.write(w, report, w.Now().Sub(began).Seconds()); err != nil {
 		return err
 	}
 	if !report.Holds() {
@@ -108,9 +98,19 @@ func runRehearse(w World, o rehearseFlags) error {
 	return nil
 }
 
-func (o rehearseFlags) set() (*trees.Set, error) {
-	if o.own != "" {
-		return withOwn(o.own)
+// rehearsed is a rehearsal; what the trees or the models lack for one is a finding.
+func rehearsed(set *trees.Set, o rehearse.Options) (*rehearse.Report, error) {
+	r, err := rehearse.Run(set, o)
+	if err != nil {
+		return nil, found(err)
+	}
+	return r, nil
+}
+
+// embeddedOr are the embedded trees, those of a folder laid over them if one is named.
+func embeddedOr(own string) (*trees.Set, error) {
+	if own != "" {
+		return withOwn(own)
 	}
 	set, problems := trees.Embedded()
 	if err := problems.Err(); err != nil {
@@ -119,88 +119,32 @@ func (o rehearseFlags) set() (*trees.Set, error) {
 	return set, nil
 }
 
-// check refuses names that the trees do not have.
-func (o rehearseFlags) check(set *trees.Set) error {
-	for _, p := range o.plants {
-		if set.Plants[p] == nil {
-			return usage("--plant %s: expected one of %s", p, list(set.Plants))
-		}
-	}
-	for _, s := range o.symptoms {
-		if set.Symptoms[s] == nil {
-			return usage("--symptom %s: expected one of %s", s, list(set.Symptoms))
-		}
-	}
-	for _, v := range o.show {
-		if !slices.Contains(verdictNames(), v) {
-			return usage("--show %s: expected one of %s", v, strings.Join(verdictNames(), ", "))
-		}
-	}
-	switch {
-	case o.noise < 0:
-		return usage("--noise %d: expected how many draws, 20 for instance", o.noise)
-	case o.sweep && o.noise > 0:
-		return usage("--sweep draws by itself; leave out --noise")
-	}
-	return nil
-}
-
-func (o rehearseFlags) options(w World) rehearse.Options {
+func (o rehearseFlags) options(p *progress) rehearse.Options {
 	kit := measurements.DefaultKit()
 	out := rehearse.Options{Plants: o.plants, Symptoms: o.symptoms, Fault: o.fault, Kit: kit, Forgotten: o.forgotten,
-		Noise: o.noise, Seed: o.seed, Sweep: o.sweep, Trace: o.fault != "" || o.all, Progress: progressOf(w.Err, w.Env, "walking fault")}
+		Noise: o.noise, Seed: o.seed, Sweep: o.sweep, Trace: o.traced, Progress: p.count}
 	if o.everyone {
 		out.Persons = append([]rehearse.Person{rehearse.Engineer(kit)}, rehearse.Everyone(kit)...)
 	}
 	return out
 }
 
-func (o rehearseFlags) write(to io.Writer, r *rehearse.Report, took time.Duration) error {
+func (o rehearseFlags) write(w World, r *rehearse.Report, seconds float64) error {
 	if o.asJSON {
-		return writeJSON(to, r.Summary(took.Seconds(), o.fault != ""))
-	}
-	lines := o.lines(r)
-	if o.fault == "" {
-		lines = append(lines, r.Text(o.all)+fmt.Sprintf("%.2f s", took.Seconds()))
-	}
-	return writeLines(to, lines)
-}
-
-// lines are the walks that are listed: with their steps, unless all are.
-func (o rehearseFlags) lines(r *rehearse.Report) []string {
-	var lines []string
-	left := 0
-	for _, c := range r.Cases {
-		switch {
-		case o.fault == "" && !o.all && !slices.Contains(o.show, string(c.Verdict)):
-		case o.most > 0 && len(lines) == o.most && o.fault == "" && !o.all:
-			left++
-		default:
-			lines = append(lines, strings.TrimRight(c.Text(o.fault != "" || !o.all), "\n"))
+		listed := o.listed
+		if !o.given("show") && !o.moved {
+			listed = nil
 		}
+		return writeJSON(w.Out, r.Summary(seconds, listed, o.traced))
 	}
-	if left > 0 {
-		lines = append(lines, fmt.Sprintf("and %d more; --show %s lists them", left, strings.Join(o.show, ",")))
+	if o.fault != "" {
+		return w.print(o.oneFault(r))
 	}
-	if len(lines) > 0 && o.fault == "" {
-		lines = append(lines, "")
+	text := r.Text(rehearse.Layout{Lists: o.all, Narrow: w.isNarrow()})
+	lines := append(strings.Split(strings.TrimRight(text, "\n"), "\n"), o.cases(r)...)
+	if err := w.print(lines); err != nil {
+		return err
 	}
-	return lines
-}
-
-// nearFault names faults whose words are in what was asked for.
-func nearFault(r *rehearse.Report, asked string) string {
-	const most = 8
-	var near []string
-	for _, id := range r.FaultIDs {
-		for _, word := range strings.Fields(asked) {
-			if word != "of" && strings.Contains(id, word) && !slices.Contains(near, id) && len(near) < most {
-				near = append(near, id)
-			}
-		}
-	}
-	if len(near) == 0 {
-		return "faultwalk rehearse --all lists the faults"
-	}
-	return "near it: " + strings.Join(near, ", ")
+	_, err := fmt.Fprintf(w.Err, "%.2f s\n", seconds)
+	return err
 }

@@ -37,7 +37,7 @@ type stood struct {
 }
 
 func (o *standFlags) stood() (*stood, error) {
-	set, err := rehearseFlags{own: o.own}.set()
+	set, err := embeddedOr(o.own)
 	if err != nil {
 		return nil, err
 	}

@@ -1,12 +1,10 @@
 package command
 
 import (
-	"fmt"
-	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"faultwalk/trees"
 	"faultwalk/trees/strict"
@@ -49,7 +47,12 @@ func runVet(w World, own string, paths []string, asJSON bool) error {
 	if own != "" {
 		set, problems = trees.Overlay(set, os.DirFS(own), own)
 	}
-	report := vetted(w, set, problems, paths)
+	i, p := watchInterrupts(), w.progress("proving")
+	defer i.stop()
+	report, err := await(i, p, func() (vet.Report, error) { return vetted(p, set, problems, paths), nil })
+	if err != nil {
+		return err
+	}
 	if err := writeReport(w, report, asJSON); err != nil {
 		return err
 	}
@@ -60,26 +63,26 @@ func runVet(w World, own string, paths []string, asJSON bool) error {
 }
 
 // vetted proves a set, or each folder laid over it.
-func vetted(w World, set *trees.Set, problems strict.Problems, paths []string) vet.Report {
+func vetted(p *progress, set *trees.Set, problems strict.Problems, paths []string) vet.Report {
 	switch {
 	case len(problems) > 0:
 		return vet.Unread(problems)
 	case len(paths) == 0:
-		return proved(w, set)
+		return proved(p, set)
 	}
-	report := layered(w, set, paths[0])
+	report := layered(p, set, paths[0])
 	for _, path := range paths[1:] {
-		report = report.And(layered(w, set, path))
+		report = report.And(layered(p, set, path))
 	}
 	return report
 }
 
-func layered(w World, base *trees.Set, path string) vet.Report {
+func layered(p *progress, base *trees.Set, path string) vet.Report {
 	set, problems := trees.Overlay(base, os.DirFS(path), path)
 	if len(problems) > 0 {
 		return vet.Unread(problems)
 	}
-	return proved(w, set)
+	return proved(p, set)
 }
 
 func writeReport(w World, r vet.Report, asJSON bool) error {
@@ -90,27 +93,5 @@ func writeReport(w World, r vet.Report, asJSON bool) error {
 	if len(r.Problems) > vetShown {
 		text += "; --json lists them all"
 	}
-	_, err := fmt.Fprintln(w.Out, text)
-	return err
-}
-
-// progress counts the graphs on one line of a terminal.
-func progress(to io.Writer, env func(string) string) func(done, total int) {
-	return progressOf(to, env, "proving")
-}
-
-// progressOf counts on one line of a terminal what is being done and wipes it at
-// the end; anywhere else it is nil.
-func progressOf(to io.Writer, env func(string) string, doing string) func(done, total int) {
-	f, ok := to.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) || env("TERM") == "dumb" {
-		return nil
-	}
-	return func(done, total int) {
-		line := fmt.Sprintf("%s %d of %d", doing, done+1, total)
-		if done == total {
-			line = fmt.Sprintf("%*s\r", len(line), "")
-		}
-		fmt.Fprint(f, "\r"+line)
-	}
+	return w.print(strings.Split(text, "\n"))
 }

@@ -13,9 +13,9 @@ import (
 
 // proved vets a set, and then simulates its plants healthy: one that cannot be
 // simulated and a check whose meter changes a healthy plant are problems too.
-func proved(w World, set *trees.Set) vet.Report {
+func proved(p *progress, set *trees.Set) vet.Report {
 	kit := measurements.DefaultKit()
-	report := vet.Vet(set, kit, progress(w.Err, w.Env))
+	report := vet.Vet(set, kit, p.count)
 	if !report.Clean() || len(set.Models) == 0 {
 		return report
 	}

@@ -26,7 +26,7 @@ var leader = regexp.MustCompile(`^ *(?:(?:[-*•]|\d+[.)]) +)?`)
 // Wrap breaks s into lines of at most width columns. Line breaks and leading
 // spaces are kept; what is broken off a list item hangs under its text; a line
 // that fits is left as it is, a drawing's spaces included. A word wider than
-// the width is cut. Control characters do not pass.
+// the width is cut, behind a stroke or a hyphen of its own if it can be. Control characters do not pass.
 func Wrap(s string, width int) []string {
 	var out []string
 	for line := range strings.SplitSeq(s, "\n") {
@@ -72,10 +72,14 @@ func fillLines(words []string, first, indent string, width int) []string {
 	return append(out, line)
 }
 
-// beginning is the part of a word that fills the room: never nothing, even
-// where one wide character is wider than the room.
+// beginning is the part of a word that fills the room: up to a stroke, a hyphen
+// or a colon in it where there is one, so that names and paths keep their parts.
+// It is never nothing, even where one wide character is wider than the room.
 func beginning(word string, room int) string {
 	if head := runewidth.Truncate(word, room, ""); head != "" {
+		if at := strings.LastIndexAny(head, "/-:"); at > 0 && len(head) < len(word) {
+			return head[:at+1]
+		}
 		return head
 	}
 	for i := range word {

@@ -1,0 +1,71 @@
+package rehearse
+
+import (
+	"fmt"
+	"strings"
+)
+
+// rest says what is no case, and what nothing reached.
+func (r *Report) rest(b *strings.Builder, l Layout) {
+	b.WriteString("\n")
+	for _, part := range r.unreached() {
+		fmt.Fprintf(b, "%s: %d\n", part.words, len(part.list))
+		if l.Lists {
+			for _, line := range part.list {
+				b.WriteString("  " + line + "\n")
+			}
+		}
+	}
+}
+
+// unreached are the things that no walk came to, each kind with its words.
+func (r *Report) unreached() []struct {
+	words string
+	list  []string
+} {
+	var noTree, silent, unnamed, unfound, healthy []string
+	for _, n := range r.NoTree {
+		noTree = append(noTree, n.Plant+" "+n.Fault+": "+n.Sign)
+	}
+	for _, s := range r.Silent {
+		silent = append(silent, strings.TrimSuffix(s.Plant+" "+s.Fault+": "+s.Why, ": "))
+	}
+	for _, u := range r.Unfound {
+		if u.Named {
+			unfound = append(unfound, u.Plant+" "+u.Cause)
+		} else {
+			unnamed = append(unnamed, u.Plant+" "+u.Cause)
+		}
+	}
+	for _, s := range r.Signs {
+		healthy = append(healthy, s.Plant+" "+s.Sign)
+	}
+	return []struct {
+		words string
+		list  []string
+	}{
+		{"signs that a healthy plant shows", healthy},
+		{"signs told that have no tree yet", noTree},
+		{"faults without a sign", silent},
+		{"causes that no fault is", unnamed},
+		{"causes that no walk ended at", unfound},
+		{"branches never taken", r.Untaken},
+	}
+}
+
+// Unwalked says why a fault of a report has no case: it shows no sign, or only
+// signs that no tree serves. A line for each plant.
+func (r *Report) Unwalked(fault string) []string {
+	var out []string
+	for _, s := range r.Silent {
+		if s.Fault == fault {
+			out = append(out, strings.TrimSuffix(s.Plant+": it shows no sign: "+s.Why, ": "))
+		}
+	}
+	for _, n := range r.NoTree {
+		if n.Fault == fault {
+			out = append(out, n.Plant+": it shows "+n.Sign+", which has no tree yet")
+		}
+	}
+	return out
+}
