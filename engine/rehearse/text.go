@@ -69,8 +69,9 @@ func (r *Report) table(b *strings.Builder, f Figures, l Layout) {
 	}
 }
 
-// short are the verdicts as heads of narrow columns, in the order of Verdicts.
-var short = []string{"exact", "group", "refer", "pass", "unres", "wrong", "unsafe"}
+// short are the verdicts as heads of narrow columns, each a column wider than
+// its head, in the order of Verdicts.
+var short = []string{"exact", "group", "refer", " pass", "unres", "wrong", "unsafe"}
 
 // rows gives one line of figures for each name, or where there is no room for
 // columns its name and under it what there is of each verdict.
@@ -78,7 +79,7 @@ func (r *Report) rows(b *strings.Builder, names []string, of func(*Case) string,
 	b.WriteString("\n")
 	if !l.Narrow {
 		for _, head := range short {
-			fmt.Fprintf(b, "%7s", head)
+			fmt.Fprintf(b, "%*s", len(head)+1, head)
 		}
 		fmt.Fprintf(b, "%6s%6s\n", "mean", "worst")
 	}
@@ -88,8 +89,8 @@ func (r *Report) rows(b *strings.Builder, names []string, of func(*Case) string,
 			fmt.Fprintf(b, "%s\n  %s\n", n, f.words())
 			continue
 		}
-		for _, v := range Verdicts() {
-			fmt.Fprintf(b, "%7d", f.Of[v].Cases)
+		for i, v := range Verdicts() {
+			fmt.Fprintf(b, "%*d", len(short[i])+1, f.Of[v].Cases)
 		}
 		fmt.Fprintf(b, "%6.1f%6.0f  %s\n", f.Mean, f.Worst, n)
 	}

@@ -3,6 +3,8 @@ package command
 import (
 	"strings"
 
+	"github.com/mattn/go-runewidth"
+
 	"faultwalk/cmd/internal/terminal"
 )
 
@@ -37,6 +39,10 @@ func hung(lines []string, columns int) []string {
 	}
 	var out []string
 	for _, line := range lines {
+		if runewidth.StringWidth(line) <= columns {
+			out = append(out, line)
+			continue
+		}
 		text := strings.TrimLeft(line, " ")
 		in := min(len(line)-len(text), columns/4)
 		for i, part := range terminal.Wrap(text, columns-in-hang) {

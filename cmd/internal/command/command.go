@@ -81,7 +81,7 @@ func exitCode(err error, to io.Writer) int {
 		return ExitOK
 	case errors.As(err, &exit):
 		if exit.err != nil {
-			fmt.Fprintln(to, "faultwalk: "+exit.err.Error())
+			tell(to, "faultwalk: "+exit.err.Error())
 		}
 		return exit.code
 	case errors.Is(err, terminal.ErrInterrupted):
@@ -89,10 +89,10 @@ func exitCode(err error, to io.Writer) int {
 	}
 	var problems strict.Problems
 	if errors.As(err, &problems) {
-		fmt.Fprintln(to, problems.Format(20))
+		tell(to, problems.Format(20))
 		return ExitFindings
 	}
-	fmt.Fprintln(to, "faultwalk: "+err.Error())
+	tell(to, "faultwalk: "+err.Error())
 	if ours(err) {
 		return ExitFindings
 	}
@@ -127,5 +127,6 @@ Without a command it starts a callout and asks everything.`,
 	})
 	o.bind(root)
 	root.AddCommand(newCallout(w), newResume(w), newJobs(w), newForget(w), newSheet(w), newVet(w), newRehearse(w), newProbe(w), newNetlist(w), newExpect(), newSettings(w))
+	layHelp(root, w)
 	return root
 }

@@ -21,7 +21,10 @@ the meter is in it, so that another simulator can judge what probe says.`,
   faultwalk netlist --plant millrace-large --fault "broken-at-to of switch-wire" --calling hot-water \
       --from diverter-switch-wire --to diverter-neutral --mode low-impedance`,
 		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return runNetlist(w, o) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			o.given = c.Flags().Changed
+			return runNetlist(w, o)
+		},
 	}
 	o.standFlags.bind(c)
 	f := c.Flags()
@@ -32,6 +35,9 @@ the meter is in it, so that another simulator can judge what probe says.`,
 }
 
 func runNetlist(w World, o probeFlags) error {
+	if o.given("mode") && !o.given("from") && !o.given("to") {
+		return usage("--mode %s: the meter is between two points; give --from and --to, or leave out --mode", o.mode)
+	}
 	s, err := o.stood()
 	if err != nil {
 		return err
@@ -49,12 +55,12 @@ func (o probeFlags) meter(s *stood) ([]network.Branch, error) {
 	if o.from == "" && o.to == "" {
 		return nil, nil
 	}
-	o.read = string(measurements.ACVolts)
+	o.read, o.given = string(measurements.ACVolts), func(string) bool { return true }
 	c, err := o.checked(s)
 	if err != nil {
 		return nil, err
 	}
-	specs, err := s.specs(c, measurements.DefaultKit(), o.mode)
+	specs, _, err := s.specs(c, measurements.DefaultKit(), o.mode)
 	if err != nil {
 		return nil, err
 	}

@@ -56,7 +56,7 @@ func (o rehearseFlags) cases(r *rehearse.Report) []string {
 		}
 	}
 	if left > 0 {
-		lines = append(lines, fmt.Sprintf("and %d more; --show %s lists them all", left, strings.Join(o.show, ",")))
+		lines = append(lines, "", fmt.Sprintf("and %d more; --show %s lists them all", left, strings.Join(o.show, ",")))
 	}
 	if count > 0 || o.moved || o.given("show") {
 		lines = append([]string{"", fmt.Sprintf("%s: %d", o.heading(), count+left)}, lines...)

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -41,8 +42,8 @@ func (o *standFlags) stood() (*stood, error) {
 	if err != nil {
 		return nil, err
 	}
-	if set.Plants[o.plant] == nil {
-		return nil, usage("--plant %q: expected one of %s%s", o.plant, list(set.Plants), near(o.plant, set.Plants))
+	if err := oneOf("--plant", o.plant, slices.Sorted(maps.Keys(set.Plants))); err != nil {
+		return nil, err
 	}
 	p, problems := set.Compose(o.plant)
 	if err := problems.Err(); err != nil {
@@ -64,20 +65,20 @@ func (o *standFlags) fill(s *stood) error {
 			spelling.DidYouMean(o.fault, faultIDs(s.model)), p.ID)
 	}
 	for _, c := range o.calling {
-		if p.Call(c) == nil {
-			return usage("--calling %s: expected some of %s", c, ids(p.Calls, func(c *trees.Call) string { return c.ID }))
+		if err := oneOf("--calling", c, idsOf(p.Calls, func(c *trees.Call) string { return c.ID })); err != nil {
+			return err
 		}
 		s.standing.Calls[c] = true
 	}
 	for _, d := range o.off {
-		if p.Device(d) == nil {
-			return usage("--off %s: expected some of %s", d, ids(p.Devices, func(d *trees.Device) string { return d.ID }))
+		if err := oneOf("--off", d, idsOf(p.Devices, func(d *trees.Device) string { return d.ID })); err != nil {
+			return err
 		}
 		s.standing.Off[d] = true
 	}
 	for _, u := range o.unplugged {
-		if p.Plug(u) == nil {
-			return usage("--unplugged %s: expected some of %s", u, ids(p.Plugs, func(u *trees.Plug) string { return u.ID }))
+		if err := oneOf("--unplugged", u, idsOf(p.Plugs, func(u *trees.Plug) string { return u.ID })); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -114,19 +115,10 @@ func faultIDs(m *plant.Model) (out []string) {
 	return out
 }
 
-func ids[T any](all []T, id func(T) string) string {
-	var out []string
+// idsOf lists the ids of things, in their order.
+func idsOf[T any](all []T, id func(T) string) (out []string) {
 	for _, x := range all {
 		out = append(out, id(x))
 	}
-	return strings.Join(out, ", ")
-}
-
-func near[T any](word string, known map[string]T) string {
-	var names []string
-	for n := range known {
-		names = append(names, n)
-	}
-	slices.Sort(names)
-	return spelling.DidYouMean(word, names)
+	return out
 }

@@ -13,11 +13,10 @@ import (
 	"faultwalk/trees/strict"
 )
 
-func noTerm(string) string { return "" }
-
 func TestProgressShowsOnATerminalAloneAndWipesItself(t *testing.T) {
 	t.Parallel()
-	if progress(&bytes.Buffer{}, noTerm) != nil {
+	terminal := func(string) string { return "xterm" }
+	if p := (World{Err: &bytes.Buffer{}, Env: terminal}).progress("proving"); p.to != nil {
 		t.Error("a pipe gets progress")
 	}
 	screen, tty, err := pty.Open()
@@ -25,14 +24,16 @@ func TestProgressShowsOnATerminalAloneAndWipesItself(t *testing.T) {
 		t.Skip("no pseudo-terminal here: ", err)
 	}
 	defer screen.Close()
-	if progress(tty, func(string) string { return "dumb" }) != nil {
+	if p := (World{Err: tty, Env: func(string) string { return "dumb" }}).progress("proving"); p.to != nil {
 		t.Error("a dumb terminal gets progress")
 	}
-	show := progress(tty, noTerm)
-	show(0, 9)
-	show(9, 9)
+	p := World{Err: tty, Env: terminal}.progress("proving")
+	p.count(10, 20)
+	p.count(0, 9)
+	p.wipe()
+	p.count(5, 9) // work that was given up and goes on
 	tty.WriteString("end")
-	want := "\rproving 1 of 9\r" + strings.Repeat(" ", len("proving 10 of 9")) + "\rend"
+	want := "\rproving 11 of 20\rproving 1 of 9  \r" + strings.Repeat(" ", len("proving 11 of 20^C")) + "\rend"
 	got := make([]byte, len(want))
 	screen.SetReadDeadline(time.Now().Add(10 * time.Second))
 	if _, err := io.ReadFull(screen, got); err != nil || string(got) != want {

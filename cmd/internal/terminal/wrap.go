@@ -26,7 +26,8 @@ var leader = regexp.MustCompile(`^ *(?:(?:[-*•]|\d+[.)]) +)?`)
 // Wrap breaks s into lines of at most width columns. Line breaks and leading
 // spaces are kept; what is broken off a list item hangs under its text; a line
 // that fits is left as it is, a drawing's spaces included. A word wider than
-// the width is cut, behind a stroke or a hyphen of its own if it can be. Control characters do not pass.
+// the width is cut, behind a stroke or a hyphen of its own if it can be. Control
+// characters do not pass.
 func Wrap(s string, width int) []string {
 	var out []string
 	for line := range strings.SplitSeq(s, "\n") {

@@ -21,6 +21,7 @@ func TestWrapKeepsBreaksIndentAndHang(t *testing.T) {
 		"drawing":       {"0 |--x----|   230", "0 |--x----|   230"},
 		"long word":     {"see abcdefghijklmnopqrstuvwxyz now", "see\nabcdefghijklmnopqrst\nuvwxyz now"},
 		"long in item":  {"- abcdefghijklmnopqrstuvwxyz", "- abcdefghijklmnopqr\n  stuvwxyz"},
+		"long path":     {"at trees/symptoms/cylinder-stays-cold.yaml:485", "at\ntrees/symptoms/\ncylinder-stays-\ncold.yaml:485"},
 		"wide":          {"温水タンクが冷たいままです", "温水タンクが冷たいま\nまです"},
 		"tab":           {"\tone", "    one"},
 		"escape":        {"a\x1b[31mb\ac\u202Ed", "a[31mbcd"},
