@@ -49,6 +49,7 @@ func (r *rehearsal) walk(benches []*bench) {
 		pieces = append(pieces, b.pieces...)
 		r.total += len(b.faults)
 	}
+	r.o.Progress(0, r.total)
 	together(len(pieces), func(worker, i int) {
 		p := pieces[i]
 		b := p.bench
