@@ -11,18 +11,25 @@ import (
 	"faultwalk/trees"
 )
 
+// idColumn is how far ids push the words beside them in a pipe, in columns;
+// longer ones push their own alone.
+const idColumn = 36
+
 // printList writes ids with the words beside them, in two columns where every
-// row fits and else the words under the id, and a last line below.
+// row fits and else the words under the id, and last lines below.
 func (w World) printList(rows [][2]string, last ...string) error {
 	longest, words := 0, 0
 	for _, r := range rows {
 		longest, words = max(longest, runewidth.StringWidth(r[0])), max(words, runewidth.StringWidth(r[1]))
 	}
 	room := w.room()
+	if room == 0 {
+		longest = min(longest, idColumn)
+	}
 	var lines []string
 	for _, r := range rows {
 		if room == 0 || longest+hang+words <= room-hang {
-			lines = append(lines, r[0]+strings.Repeat(" ", longest+hang-runewidth.StringWidth(r[0]))+r[1])
+			lines = append(lines, r[0]+strings.Repeat(" ", max(longest-runewidth.StringWidth(r[0]), 0)+hang)+r[1])
 		} else {
 			lines = append(lines, r[0], strings.Repeat(" ", 2*hang)+r[1])
 		}
