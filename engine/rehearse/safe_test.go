@@ -139,7 +139,7 @@ func TestNobodyIsLedIntoDangerOnASimulatedPlant(t *testing.T) {
 		{"millrace-small", true, "tripped of high-limit", "limit-box"},
 		{"millrace-volt-free", true, "motor of diverter", "diverter-box"},
 	} {
-		r, err := Run(embedded(t), Options{Plants: []string{x.plant}, Forgotten: x.forgotten, Trace: true})
+		r, err := Run(embedded(t), Options{Plants: []string{x.plant}, Forgotten: x.forgotten, Trace: func(*Case) bool { return true }})
 		if err != nil {
 			t.Fatal(err)
 		}
