@@ -51,6 +51,7 @@ func (m *Monitor) judgeOpening(box string) {
 	if still := m.live(box); len(still) > 0 {
 		m.unsafe("open: the cover of %s with %s not off and locked", box, strings.Join(still, " and "))
 	}
+	m.needDischarged("open", box)
 }
 
 // needDead reports hands in a mains enclosure that is not open, isolated and

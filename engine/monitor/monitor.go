@@ -106,6 +106,7 @@ func (m *Monitor) takeIn(body any) {
 func (m *Monitor) forget() {
 	clear(m.proved)
 	clear(m.locked)
+	clear(m.rested)
 	for call := range m.stopping {
 		m.stopping[call] = 0
 	}

@@ -11,6 +11,7 @@ func (m *Monitor) judgeForm(box string, a *journal.Acted) {
 	if !m.open[box] {
 		m.unsafe("prove: the cover of %s is on", box)
 	}
+	m.needDischarged("prove", box)
 	for _, l := range m.formOf(a.Form).lines {
 		if l.loaded {
 			m.judgePair("prove: loaded", l.from, l.to)

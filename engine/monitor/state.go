@@ -14,6 +14,7 @@ type state struct {
 	standing map[string]bool    // calls made and not withdrawn
 	fixed    map[string]bool    // of those, calls these hands could not withdraw
 	stopping map[string]float64 // calls withdrawn → minutes waited since
+	rested   map[string]float64 // outdoor units → minutes waited since they were isolated
 	once     map[string]bool    // checks read
 	halt     *halt
 	closed   bool
@@ -21,7 +22,7 @@ type state struct {
 
 func newState() *state {
 	return &state{off: map[string]bool{}, locked: map[string]bool{}, open: map[string]bool{}, proved: map[string]bool{},
-		standing: map[string]bool{}, fixed: map[string]bool{}, stopping: map[string]float64{}, once: map[string]bool{}}
+		standing: map[string]bool{}, fixed: map[string]bool{}, stopping: map[string]float64{}, rested: map[string]float64{}, once: map[string]bool{}}
 }
 
 // done lets an act change the state. What could not be done changes nothing,
@@ -44,6 +45,7 @@ func (m *Monitor) done(a *journal.Acted) {
 	case journal.ActProve:
 		m.takeForm(on, a)
 	}
+	m.rest(a.Act)
 }
 
 // stuck: demand is dropped first where it can be (handbook 1.3, step 3); where

@@ -23,6 +23,9 @@ func worldKey(w *safety.World) string {
 	for _, id := range sorted(w.Calls) {
 		fmt.Fprintf(&b, "%s %s %g,", id, w.Calls[id].Asked, w.Calls[id].Minutes)
 	}
+	for _, id := range sorted(w.Rested) {
+		fmt.Fprintf(&b, "%s %g,", id, w.Rested[id])
+	}
 	fmt.Fprintf(&b, "%v%v%d", sorted(w.Read), sorted(w.Cannot), w.Finds)
 	if f := w.Found; f != nil {
 		fmt.Fprintf(&b, "%s %s %g %s %t %g", f.Enclosure, f.Line, f.Volts, f.From, f.Repeated, f.Held)

@@ -56,6 +56,7 @@ func (w *World) done(b *journal.Acted) {
 		delete(w.Calls, on)
 	case journal.ActWait:
 		w.waited(b.Act.Minutes)
+		w.rested(b.Act.Minutes)
 	case journal.ActProve:
 		w.proving(b)
 	}
@@ -85,11 +86,11 @@ func (w *World) switched(a journal.Act) {
 		w.void(a.On)
 		w.restart()
 	}
+	w.Devices[a.On] = d
 	if d == (Device{}) {
 		delete(w.Devices, a.On)
-		return
 	}
-	w.Devices[a.On] = d
+	w.charged()
 }
 
 // void ends the proof of every enclosure the device's supply reaches.
@@ -139,6 +140,7 @@ func (w *World) doubt() {
 	for id := range w.Calls {
 		w.Calls[id] = Call{Asked: Lapsed}
 	}
+	clear(w.Rested)
 }
 
 // doubted turns what was set into something to be seen again.

@@ -20,7 +20,10 @@ func mayOpen(ctx Context, w *World, t Thing) *Refusal {
 			return r
 		}
 	}
-	return w.wantsIsolated(e)
+	if r := w.wantsIsolated(e); r != nil {
+		return r
+	}
+	return w.wantsDischarged(e)
 }
 
 // closedForGood refuses what is never opened here, by anybody.
@@ -104,6 +107,9 @@ func mayProve(ctx Context, w *World, t Thing) *Refusal {
 			return r
 		}
 		if r := w.wantsIsolated(ctx.Plant.Enclosure(box)); r != nil {
+			return r
+		}
+		if r := w.wantsDischarged(ctx.Plant.Enclosure(box)); r != nil {
 			return r
 		}
 	}

@@ -31,6 +31,7 @@ func (p *planner) dead(open, prove, ahead []string) {
 		return
 	}
 	p.lock(p.isolators(append(off, p.worth(ahead)...)))
+	p.discharge(off)
 	boxes := append(off, p.along(ahead)...)
 	p.stowed(boxes)
 	for _, box := range boxes {

@@ -58,7 +58,7 @@ var rules = map[string]func(Context, *World, Thing) *Refusal{
 }
 
 // exists says whether the plant has what the act is done to. A wait may be on
-// the plant as a whole.
+// the plant as a whole, or on the drive of its outdoor unit.
 func exists(p *trees.Plant, a journal.Act) bool {
 	switch a.Do {
 	case journal.ActSwitchOff, journal.ActLock, journal.ActUnlock, journal.ActSwitchOn:
@@ -68,7 +68,8 @@ func exists(p *trees.Plant, a journal.Act) bool {
 	case journal.ActUnplug, journal.ActRefit:
 		return p.Plug(a.On) != nil
 	}
-	return p.Call(a.On) != nil || a.Do == journal.ActWait && a.On == ""
+	e := p.Enclosure(a.On)
+	return p.Call(a.On) != nil || a.Do == journal.ActWait && (a.On == "" || e != nil && e.Unit)
 }
 
 // capabilities are what the hands must be allowed to do for an act.
@@ -78,7 +79,7 @@ func capabilities(p *trees.Plant, a journal.Act) []string {
 		box = p.Plug(a.On).In
 	}
 	all := []string{capability(p, a)}
-	if e := p.Enclosure(box); e != nil && e.Unit && p.Device(a.On) == nil {
+	if e := p.Enclosure(box); e != nil && e.Unit && p.Device(a.On) == nil && a.Do != journal.ActWait {
 		all = append(all, "outdoor-unit")
 	}
 	return all

@@ -16,10 +16,14 @@ func first(why string, a ...any) *Refusal {
 // anytime is for making and withdrawing a call.
 func anytime(Context, *World, Thing) *Refusal { return nil }
 
-// mayWait wants minutes that can be waited.
-func mayWait(_ Context, _ *World, t Thing) *Refusal {
+// mayWait wants minutes that can be waited, and for a drive to lose its charge
+// what reaches it off and locked.
+func mayWait(ctx Context, w *World, t Thing) *Refusal {
 	if m := t.Act.Minutes; !(m > 0) || math.IsInf(m, 0) {
 		return first("say how many minutes were waited, more than none")
+	}
+	if e := ctx.Plant.Enclosure(t.Act.On); e != nil {
+		return w.wantsIsolated(e)
 	}
 	return nil
 }

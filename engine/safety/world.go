@@ -51,10 +51,11 @@ type World struct {
 	Enclosures map[string]Enclosure
 	Plugs      map[string]State // Set: unplugged
 	Calls      map[string]Call
-	Read       map[string]bool // checks read at least once, retracted or not
-	Cannot     map[string]bool // acts that could not be done, by Key
-	Found      *Found          // a voltage found while proving, not yet cleared by a proof
-	Finds      int             // voltages found in this job
+	Rested     map[string]float64 // minutes the outdoor unit has been off and locked, up to Discharge
+	Read       map[string]bool    // checks read at least once, retracted or not
+	Cannot     map[string]bool    // acts that could not be done, by Key
+	Found      *Found             // a voltage found while proving, not yet cleared by a proof
+	Finds      int                // voltages found in this job
 	plant      *trees.Plant
 }
 
@@ -62,7 +63,7 @@ type World struct {
 func New(p *trees.Plant) *World {
 	return &World{
 		Devices: map[string]Device{}, Enclosures: map[string]Enclosure{}, Plugs: map[string]State{},
-		Calls: map[string]Call{}, Read: map[string]bool{}, Cannot: map[string]bool{}, plant: p,
+		Calls: map[string]Call{}, Rested: map[string]float64{}, Read: map[string]bool{}, Cannot: map[string]bool{}, plant: p,
 	}
 }
 
@@ -70,7 +71,7 @@ func New(p *trees.Plant) *World {
 func (w *World) Clone() *World {
 	c := *w
 	c.Devices, c.Enclosures, c.Plugs = maps.Clone(w.Devices), maps.Clone(w.Enclosures), maps.Clone(w.Plugs)
-	c.Calls, c.Read, c.Cannot = maps.Clone(w.Calls), maps.Clone(w.Read), maps.Clone(w.Cannot)
+	c.Calls, c.Rested, c.Read, c.Cannot = maps.Clone(w.Calls), maps.Clone(w.Rested), maps.Clone(w.Read), maps.Clone(w.Cannot)
 	if w.Found != nil {
 		f := *w.Found
 		c.Found = &f

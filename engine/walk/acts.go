@@ -35,7 +35,7 @@ func (j *Job) actsAsk(acts []journal.Act, a *aim) *Ask {
 	if acts[0].Do == journal.ActProve {
 		return j.proveAsk(acts[0])
 	}
-	ask := &Ask{ID: "acts", Kind: Choose, Title: stageTitle(acts[0].Do), Cautions: j.cautionsFor(acts...)}
+	ask := &Ask{ID: "acts", Kind: Choose, Title: j.stageTitle(acts[0]), Cautions: j.cautionsFor(acts...)}
 	if (acts[0].Do == journal.ActUnlock || acts[0].Do == journal.ActSwitchOn) && !j.uncovered() {
 		ask.Title = "Power back"
 	}

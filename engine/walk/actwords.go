@@ -8,8 +8,12 @@ import (
 	"faultwalk/trees"
 )
 
-func stageTitle(do string) string {
-	switch do {
+func (j *Job) stageTitle(a journal.Act) string {
+	switch a.Do {
+	case journal.ActWait:
+		if j.mind.plant.Enclosure(a.On) != nil {
+			return "Let the drive lose its charge"
+		}
 	case journal.ActRelease:
 		return "Stop the demand first"
 	case journal.ActBack:
@@ -67,6 +71,10 @@ func (j *Job) actWords(a journal.Act) string {
 	case journal.ActBack:
 		return p.Call(a.On).Back
 	case journal.ActWait:
+		if e := p.Enclosure(a.On); e != nil {
+			return "Wait " + minutes(a.Minutes) + " by the clock, everything still locked off, before " + e.Words +
+				" comes off or anything is read behind it: the drive holds 300 to 400 V dc after it is off."
+		}
 		return "Wait " + minutes(a.Minutes) + " in this state."
 	case journal.ActSwitchOff:
 		d := p.Device(a.On)
