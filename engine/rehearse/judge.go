@@ -22,8 +22,9 @@ type judge struct {
 	proved       int
 }
 
+// tableKey is a step or a cause's second reading, in some modes.
 type tableKey struct {
-	step          *trees.Bound
+	of            any
 	modes         string
 	low, nom, top float64
 }
@@ -43,19 +44,34 @@ func (j *judge) decides(step *trees.Bound, r *reading, used map[string]float64) 
 		b := step.AnswerBranch(r.answer)
 		return b, b >= 0 && r.answer != ""
 	}
-	table := j.table(step, r, used)
+	table := j.table(step, r, used, func(sit trees.Situation) (prove.Set, error) { return j.set.BranchSet(step, sit) })
 	if table == nil {
 		return -1, false
 	}
 	return walk.Decides(step, table.Judge(r.box(), r.facts()...))
 }
 
-func (j *judge) table(step *trees.Bound, r *reading, used map[string]float64) *prove.Partition {
+// holds says whether a second reading bears its cause out, if it decides that.
+func (j *judge) holds(c *trees.BoundConfirm, r *reading, used map[string]float64) (holds, decided bool) {
+	if len(r.check.Probes) == 0 {
+		return trees.AnswerHolds(c.If.Value, r.answer), r.answer != ""
+	}
+	table := j.table(c, r, used, func(sit trees.Situation) (prove.Set, error) { return j.set.Holding(c.Check, c.If.Value, sit) })
+	if table == nil {
+		return false, false
+	}
+	touches := table.Judge(r.box(), r.facts()...)
+	return len(touches) == 1 && touches[0] == 0, len(touches) == 1
+}
+
+// table proves the branches of a step, or the condition of a second reading, for
+// the modes of a reading and what is expected of it; nil where that cannot be.
+func (j *judge) table(of any, r *reading, used map[string]float64, in func(trees.Situation) (prove.Set, error)) *prove.Partition {
 	e, err := j.expect(r.check, used)
 	if err != nil {
 		return nil
 	}
-	key := tableKey{step: step, modes: r.modes()}
+	key := tableKey{of: of, modes: r.modes()}
 	if e != nil {
 		key.low, key.nom, key.top = e.Low, e.Nominal, e.High
 	}
@@ -63,19 +79,19 @@ func (j *judge) table(step *trees.Bound, r *reading, used map[string]float64) *p
 		return t
 	}
 	j.forget()
-	t := j.prove(step, r, e)
+	t := j.prove(r, e, in)
 	j.tables[key] = t
 	return t
 }
 
-func (j *judge) prove(step *trees.Bound, r *reading, e *trees.Expectation) *prove.Partition {
+func (j *judge) prove(r *reading, e *trees.Expectation, in func(trees.Situation) (prove.Set, error)) *prove.Partition {
 	sit := trees.Situation{Jurisdiction: j.jurisdiction, Expected: e, Modes: map[string]string{}, Edges: j.edges}
 	for i, p := range r.check.Probes {
 		if r.values[i].read {
 			sit.Modes[p.As] = r.values[i].mode
 		}
 	}
-	set, err := j.set.BranchSet(step, sit)
+	set, err := in(sit)
 	if err != nil {
 		return nil
 	}

@@ -52,8 +52,8 @@ func (w *walker) another(r *reading) bool {
 	return true
 }
 
-// read takes a reading, a probe at a time where the step decides before the last.
-func (w *walker) read(step *trees.Bound, r *reading) error {
+// read takes a reading, a probe at a time until it is enough.
+func (w *walker) read(r *reading, enough func() bool) error {
 	a, err := w.answer(r)
 	if err == nil && len(a.values) != len(r.values) {
 		err = fmt.Errorf("%d values for %d probes", len(a.values), len(r.values))
@@ -70,10 +70,8 @@ func (w *walker) read(step *trees.Bound, r *reading) error {
 		o := w.ways(r.check)[i][r.using[i]%len(w.ways(r.check)[i])]
 		shown := shows(o.Spec, a.values[i], a.moving, w.noise)
 		r.values[i] = value{true, shown, o.Spec.Widen(shown), o.Mode, o.Meter.ID}
-		if r.check == step.Check && !r.whole() {
-			if _, decided := w.judge.decides(step, r, w.used(r.check)); decided {
-				break
-			}
+		if !r.whole() && enough() {
+			break
 		}
 	}
 	w.minutes += r.check.Check.Minutes

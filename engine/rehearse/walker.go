@@ -134,25 +134,41 @@ func (w *walker) pass(step *trees.Bound, r *reading, why string) trees.Target {
 // take goes to where a step's next reading may be taken and takes it. It ends
 // the step where that is not for these hands.
 func (w *walker) take(step *trees.Bound) (trees.Target, bool) {
-	c := step.Check
-	for _, as := range sorted(c.Uses) {
-		if need := c.Uses[as]; w.now[need.ID] == nil {
-			c = need
-			break
-		}
-	}
-	r := w.now[c.ID]
-	if r == nil {
-		r = &reading{check: c, values: make([]value, len(c.Probes)), using: make([]int, len(c.Probes))}
-	}
+	r := w.begun(w.lacking(step.Check))
 	if refusal := w.reach(step, r); refusal != nil {
 		return w.beyond(step, refusal)
 	}
-	if err := w.read(step, r); err != nil {
+	enough := func() bool {
+		if r.check != step.Check {
+			return false
+		}
+		_, decided := w.judge.decides(step, r, w.used(r.check))
+		return decided
+	}
+	if err := w.read(r, enough); err != nil {
 		w.why = err.Error()
 		return trees.Target{}, true
 	}
 	return trees.Target{}, false
+}
+
+// lacking is a reading that a check needs for its expectation and that was not
+// taken yet, or the check itself.
+func (w *walker) lacking(c *trees.BoundCheck) *trees.BoundCheck {
+	for _, as := range sorted(c.Uses) {
+		if need := c.Uses[as]; w.now[need.ID] == nil {
+			return need
+		}
+	}
+	return c
+}
+
+// begun is the reading of a check as far as it was taken.
+func (w *walker) begun(c *trees.BoundCheck) *reading {
+	if r := w.now[c.ID]; r != nil {
+		return r
+	}
+	return &reading{check: c, values: make([]value, len(c.Probes)), using: make([]int, len(c.Probes))}
 }
 
 // reach brings the plant to where a reading may be taken.

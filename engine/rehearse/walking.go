@@ -176,9 +176,13 @@ func (w *walker) one(t told, o Options) *Case {
 	}
 	w.noise = w.errors(t.sign)
 	e, f := w.walk(t.graph), w.fault
+	against := w.second(e)
 	c := &Case{Plant: w.bench.plant.ID, Symptom: t.sign, Fault: f.id, Words: f.words, Person: w.person.Name, Forgotten: w.forgotten,
 		Draw: w.draw, Shadowed: t.shadowed, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
 		Halts: w.halts, fault: f, end: e, node: w.node}
+	if against != "" && c.Verdict == Exact {
+		c.Verdict, c.Why = Wrong, against
+	}
 	if len(w.unsafe) > 0 {
 		c.Verdict, c.Why = Unsafe, w.unsafe[0]
 	}
