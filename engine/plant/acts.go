@@ -99,6 +99,7 @@ func (s *Subject) Act(text string) error {
 		}
 	}
 	s.part(nil)
+	s.worked = nil
 	copy(s.v, s.base)
 	s.doAll(acts)
 	s.release()

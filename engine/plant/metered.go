@@ -52,7 +52,7 @@ func (s *Subject) with(extra network.Branch) *Subject {
 	}
 	t := s.spare
 	t.m, t.fault, t.values, t.factor = s.m, s.fault, s.values, s.factor
-	t.forced, t.locked, t.opened = s.forced, s.locked, s.opened
+	t.forced, t.locked, t.opened, t.worked = s.forced, s.locked, s.opened, s.worked
 	t.net.Branches = append(t.net.Branches[:0], s.net.Branches...)
 	for i := range t.net.Branches {
 		b := &t.net.Branches[i]

@@ -74,7 +74,7 @@ func (b *builder) follow(sc *scope) {
 		return
 	}
 	out := &scope{m: b.Model, drives: true}
-	sc.follows = out.compile(sc.part.Follows, "follows")
+	sc.follows = byHand(sc.part.ID, out.compile(sc.part.Follows, "follows"))
 	sc.dynamicFollows, sc.networkFollows = out.dynamic, out.network
 	sc.followsReads = out.reads
 	b.follows[sc.part.ID] = sc.follows

@@ -32,7 +32,7 @@ type How struct {
 // plant settles again with it in place. A state other than the check's calls,
 // what is off and what is parted, is not looked at.
 func (s *Subject) Answer(c *trees.BoundCheck, how How) (Result, error) {
-	st := Standing{Calls: c.Need.Calls, Off: how.Off, Unplugged: append(append([]string(nil), c.Need.Unplugged...), how.Unplugged...), Lifted: c.Lifted}
+	st := Standing{Calls: c.Need.Calls, Off: how.Off, Unplugged: append(append([]string(nil), c.Need.Unplugged...), how.Unplugged...), Lifted: c.Lifted, Worked: workedIn(c)}
 	if c.Look != "" {
 		s.bring(st)
 		answer, err := s.look(c)

@@ -14,11 +14,12 @@ type Standing struct {
 	Off       map[string]bool
 	Unplugged []string
 	Lifted    []string // parts and cores whose ends are off
+	Worked    []string // switches of which a hand holds the valve open
 }
 
 // key tells standings apart.
 func (st Standing) key() string {
-	return those(st.Calls) + "|" + those(st.Off) + "|" + strings.Join(st.Unplugged, " ") + "|" + strings.Join(st.Lifted, " ")
+	return those(st.Calls) + "|" + those(st.Off) + "|" + strings.Join(st.Unplugged, " ") + "|" + strings.Join(st.Lifted, " ") + "|" + strings.Join(st.Worked, " ")
 }
 
 // atRest is the key of a plant with nothing called and everything in place.
@@ -70,6 +71,7 @@ func (s *Subject) stand(st Standing) {
 // bring is stand for what may never look at the network.
 func (s *Subject) bring(st Standing) {
 	key := st.key()
+	s.worked = st.Worked
 	if known := s.settled[key]; known != nil {
 		if s.at != known {
 			s.load(known)

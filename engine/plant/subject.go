@@ -15,9 +15,10 @@ type Subject struct {
 
 	net    *network.Network
 	solver *network.Solver
-	meter  reader // what the rules read: the solver, or the network with a meter on it
-	opened []int  // branches that are parted for a reading
-	stale  bool   // the network is not solved for the variables as they are
+	meter  reader   // what the rules read: the solver, or the network with a meter on it
+	opened []int    // branches that are parted for a reading
+	worked []string // switches that a hand works for a reading
+	stale  bool     // the network is not solved for the variables as they are
 
 	base    []float64 // at rest, after weeks of use
 	next    []float64
@@ -55,6 +56,7 @@ func (s *Subject) Be(f *Fault, d *Draw) {
 	s.forget()
 	clear(s.forced)
 	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.broken = f, s.locked[:0], s.starts[:0], nil, nil, nil, ""
+	s.worked = nil
 	s.net.Branches = append(s.net.Branches[:0], m.net.Branches...)
 	s.values, s.factor = m.nominal, nil
 	if d != nil {

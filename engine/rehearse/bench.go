@@ -9,16 +9,17 @@ import (
 
 // bench is one plant with its model and the trees that serve it.
 type bench struct {
-	plant  *trees.Plant
-	model  model
-	graphs map[string]*trees.Graph // by symptom
-	signs  []*trees.Sign
-	faults []*fault
-	passes []*pass
-	pieces []*piece
-	crews  []*crew              // by worker, while it is walked
-	left   int                  // pieces
-	needed map[*trees.Sign]bool // those that have a tree, or overshadow one that has
+	plant    *trees.Plant
+	model    model
+	graphs   map[string]*trees.Graph // by symptom
+	signs    []*trees.Sign
+	faults   []*fault
+	passes   []*pass
+	pieces   []*piece
+	crews    []*crew // by worker, while it is walked
+	left     int     // pieces
+	unproved []Unproved
+	needed   map[*trees.Sign]bool // those that have a tree, or overshadow one that has
 }
 
 // told is a sign that a fault shows and that a caller may tell of.

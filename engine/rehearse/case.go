@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"faultwalk/engine/walk"
+	"faultwalk/trees"
 )
 
 // Case is one walk: a plant with a fault in it, a sign it shows, the person
@@ -22,6 +23,7 @@ type Case struct {
 	Moved, Halts                 int // how often the meter moved the plant, and a proof found volts
 
 	fault *fault
+	amiss *trees.BoundCheck // what a repair has to put right
 	end   end
 	node  *node
 	hops  []hop

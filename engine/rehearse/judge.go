@@ -22,7 +22,7 @@ type judge struct {
 	proved       int
 }
 
-// tableKey is a step or a cause's second reading, in some modes.
+// tableKey is a step, or a condition on a check, in some modes.
 type tableKey struct {
 	of            any
 	modes         string
@@ -51,12 +51,13 @@ func (j *judge) decides(step *trees.Bound, r *reading, used map[string]float64) 
 	return walk.Decides(step, table.Judge(r.box(), r.facts()...))
 }
 
-// holds says whether a second reading bears its cause out, if it decides that.
-func (j *judge) holds(c *trees.BoundConfirm, r *reading, used map[string]float64) (holds, decided bool) {
+// holds says whether a reading is as a condition has it, if it decides that.
+func (j *judge) holds(condition string, r *reading, used map[string]float64) (holds, decided bool) {
 	if len(r.check.Probes) == 0 {
-		return trees.AnswerHolds(c.If.Value, r.answer), r.answer != ""
+		return trees.AnswerHolds(condition, r.answer), r.answer != ""
 	}
-	table := j.table(c, r, used, func(sit trees.Situation) (prove.Set, error) { return j.set.Holding(c.Check, c.If.Value, sit) })
+	of := condition + "\n" + r.check.ID
+	table := j.table(of, r, used, func(sit trees.Situation) (prove.Set, error) { return j.set.Holding(r.check, condition, sit) })
 	if table == nil {
 		return false, false
 	}

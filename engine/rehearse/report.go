@@ -18,6 +18,7 @@ type Report struct {
 	Untaken  []string // branches that no walk took, by their place in the files
 	Unfound  []Unfound
 	Signs    []NoTree // signs that a healthy plant shows
+	Unproved []Unproved
 	Gates    []Gate
 }
 
@@ -55,6 +56,7 @@ func report(o Options, benches []*bench) *Report {
 		r.Persons = append(r.Persons, p.Name)
 	}
 	for _, b := range benches {
+		r.Unproved = append(r.Unproved, b.unproved...)
 		for i := range b.passes {
 			for _, p := range b.pieces {
 				r.take(o, p.cases[i])

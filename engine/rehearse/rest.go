@@ -23,7 +23,7 @@ func (r *Report) unreached() []struct {
 	words string
 	list  []string
 } {
-	var noTree, silent, unnamed, unfound, healthy []string
+	var noTree, silent, unnamed, unfound, healthy, unproved []string
 	for _, n := range r.NoTree {
 		noTree = append(noTree, n.Plant+" "+n.Fault+": "+n.Sign)
 	}
@@ -40,11 +40,15 @@ func (r *Report) unreached() []struct {
 	for _, s := range r.Signs {
 		healthy = append(healthy, s.Plant+" "+s.Sign)
 	}
+	for _, u := range r.Unproved {
+		unproved = append(unproved, u.Plant+" "+u.Check+" = "+u.Reads+" ("+u.For+")")
+	}
 	return []struct {
 		words string
 		list  []string
 	}{
 		{"signs that a healthy plant shows", healthy},
+		{"proofs of a repair that a healthy plant fails", unproved},
 		{"signs told that have no tree yet", noTree},
 		{"faults without a sign", silent},
 		{"causes that no fault is", unnamed},

@@ -9,43 +9,46 @@ func (w *walker) second(e end) (against string) {
 	if len(e.to.Causes) != 1 || e.to.Causes[0].Confirm == nil {
 		return ""
 	}
-	cause := e.to.Causes[0]
-	if w.now[cause.Confirm.Check.ID] == nil && !w.takeSecond(cause.Confirm) {
-		return ""
+	c := e.to.Causes[0].Confirm
+	if w.now[c.Check.ID] == nil {
+		if why := w.until(c.Check, c.If.Value); why != "" {
+			w.note("the second reading " + c.Check.ID + " is not taken: " + why)
+			return ""
+		}
 	}
-	r := w.now[cause.Confirm.Check.ID]
-	holds, decided := w.judge.holds(cause.Confirm, r, w.used(r.check))
-	says := "the second reading " + r.check.ID + " = " + r.String()
-	switch {
+	r := w.now[c.Check.ID]
+	says := "the second reading " + c.Check.ID + " = " + r.String()
+	switch holds, decided := w.judge.holds(c.If.Value, r, w.used(c.Check)); {
 	case !decided:
-		w.note(says + " decides nothing")
+		says += " decides nothing"
 	case holds:
-		w.note(says + " fits")
+		says += " fits"
 	default:
-		against = says + " speaks against " + cause.ID + ", which wants " + cause.Confirm.If.Value
-		w.note(against)
+		says += " speaks against " + e.to.Causes[0].ID + ", which wants " + c.If.Value
+		against = says
 	}
+	w.note(says)
 	return against
 }
 
-// takeSecond takes a second reading until it decides; false where it cannot be.
-func (w *walker) takeSecond(c *trees.BoundConfirm) bool {
+// until takes a check that is no step of a tree until a condition on it is
+// decided, or it was taken as often as it may be. It says why it cannot be
+// taken.
+func (w *walker) until(c *trees.BoundCheck, condition string) (why string) {
 	for {
-		r := w.begun(w.lacking(c.Check))
+		r := w.begun(w.lacking(c))
 		if refusal := w.reach(nil, r); refusal != nil {
-			w.note("the second reading " + r.check.ID + " is not taken: " + refusal.Why)
-			return false
+			return refusal.Why
 		}
 		decided := func() bool {
-			_, ok := w.judge.holds(c, r, w.used(r.check))
-			return r.check == c.Check && ok
+			_, ok := w.judge.holds(condition, r, w.used(c))
+			return r.check == c && ok
 		}
 		if err := w.read(r, decided); err != nil {
-			w.note("the second reading is not taken: " + err.Error())
-			return false
+			return err.Error()
 		}
-		if r.check == c.Check && (decided() || !w.another(r)) {
-			return true
+		if r.check == c && (decided() || !w.another(r)) {
+			return ""
 		}
 	}
 }

@@ -63,6 +63,7 @@ func (r *rehearsal) walk(benches []*bench) {
 			for i, pass := range b.passes {
 				pass.finish(r, i)
 			}
+			b.unproved = r.repaired(b)
 			b.crews = nil
 		}
 	})
@@ -109,13 +110,18 @@ func (p *pass) finish(r *rehearsal, i int) {
 }
 
 func newCrew(r *rehearsal, b *bench) *crew {
-	c, kit := &crew{host: &host{bench: b}}, r.o.Kit
-	judge, calls := newJudge(r.set, r.jurisdiction, b.plant), plant.CallSets(b.plant)
+	c := &crew{host: &host{bench: b}}
+	judge := newJudge(r.set, r.jurisdiction, b.plant)
 	for _, p := range b.passes {
-		c.walkers = append(c.walkers, &walker{host: c.host, person: p.person, kit: held(kit, p.person), ground: newGround(p.context(r.jurisdiction, kit)),
-			judge: judge, track: newTrack(b.plant, p.person.Hands), forgotten: p.forgotten, calls: calls, options: map[string][][]walk.Option{}})
+		c.walkers = append(c.walkers, newWalker(r, c.host, p, judge))
 	}
 	return c
+}
+
+func newWalker(r *rehearsal, h *host, p *pass, j *judge) *walker {
+	kit := r.o.Kit
+	return &walker{host: h, person: p.person, kit: held(kit, p.person), ground: newGround(p.context(r.jurisdiction, kit)),
+		judge: j, track: newTrack(h.bench.plant, p.person.Hands), forgotten: p.forgotten, calls: plant.CallSets(h.bench.plant), options: map[string][][]walk.Option{}}
 }
 
 // fault walks every tree whose sign a fault shows, nominal and with every draw,
@@ -176,10 +182,11 @@ func (w *walker) one(t told, o Options) *Case {
 	}
 	w.noise = w.errors(t.sign)
 	e, f := w.walk(t.graph), w.fault
+	amiss := w.amiss()
 	against := w.second(e)
 	c := &Case{Plant: w.bench.plant.ID, Symptom: t.sign, Fault: f.id, Words: f.words, Person: w.person.Name, Forgotten: w.forgotten,
 		Draw: w.draw, Shadowed: t.shadowed, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
-		Halts: w.halts, fault: f, end: e, node: w.node}
+		Halts: w.halts, fault: f, end: e, node: w.node, amiss: amiss}
 	if against != "" && c.Verdict == Exact {
 		c.Verdict, c.Why = Wrong, against
 	}
