@@ -27,10 +27,11 @@ type person struct {
 var intake = map[string]walk.Answer{
 	"danger": {Choice: "none"}, "operator": {Choice: "here"}, "hands": {Choice: "electrical"}, "certificates": {Choice: "unvented"},
 	"instruments": {Typed: "all"}, "tester": {Fields: []string{"yes", "2026-01-10"}}, "told": {Choice: "yes"}, "changed": {Choice: "nothing"},
+	"confirm": {Choice: "take"},
 }
 
 // ends are the questions at which a tree has come to an end.
-var ends = []string{"result", "confirm", "repair", "referral", "pass", "handover", "leave"}
+var ends = []string{"result", "repair", "referral", "pass", "handover", "leave"}
 
 // walkJob walks a real job to the end of the tree and gives its acts and
 // checks in order, and where the last reading led.
@@ -118,7 +119,9 @@ func (p *person) done() (did []string, led string) {
 		case *journal.Acted:
 			did = append(did, actText(b.Act))
 		case *journal.Read:
-			led = b.Leads
+			if b.Purpose != journal.ForConfirm {
+				led = b.Leads
+			}
 			if line := "read " + b.Check; len(did) == 0 || did[len(did)-1] != line {
 				did = append(did, line)
 			}

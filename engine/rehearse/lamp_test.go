@@ -32,6 +32,9 @@ steps:
       - answer: stolen
         meaning: there is no lamp
         refer: lamp-stolen
+      - answer: flickers
+        meaning: it sits loose
+        cause: [lamp-loose]
   - id: fed
     check: lamp-fed
     otherwise: filament
@@ -72,6 +75,9 @@ const lampChecks = `
       say: that is not the trouble
     - id: stolen
       say: there is none
+    - id: flickers
+      say: it flickers
+  good: lit
 - id: lamp-fed
   read: ac volts
   probes:
@@ -79,7 +85,17 @@ const lampChecks = `
     - {as: le, from: feed-live, to: earth, modes: [high impedance, two-pole unloaded]}
   minutes: 2
   scale: lamp
+  good: sound(ln)
   source: common practice, no source
+- id: lamp-tight
+  look: Does it sit tight?
+  minutes: 1
+  answers:
+    - id: tight
+      say: yes
+    - id: loose
+      say: no
+  good: tight
 - id: lamp-ohms
   read: ohms
   probes:
@@ -120,7 +136,15 @@ const lampCauses = `
   source: common practice, no source
 - id: lamp-filament
   words: its filament is broken
+  confirm: {check: lamp-ohms, if: reading >= 100}
   remedy: {do: replace it}
+  weight: 1
+  source: common practice, no source
+- id: lamp-loose
+  words: it sits loose
+  confirm: {check: lamp-fed, if: sound(ln), rival: lamp-live}
+  remedy: {do: screw it in}
+  retest: lamp-tight
   weight: 1
   source: common practice, no source
 - id: lamp-holder

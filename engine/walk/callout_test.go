@@ -70,7 +70,7 @@ var callouts = []callout{{
 	wrong: map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0", "fuse-ohms of control-fuse": "OL"},
 	cause: "fuse-dead of control-fuse at permanent-live",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, " +
-		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-trace of control-fuse, motor-ohms of cylinder-valve, motor-ohms of diverter, " +
+		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-trace of control-fuse, motor-ohms of cylinder-valve, motor-short of diverter, " +
 		"box-inside of valve-box, insulation of cylinder-valve, box-inside of limit-box, box-inside of diverter-box, insulation of diverter, " +
 		"insulation of zone-pump, insulation of primary-pump",
 	deciding: "Because the primary pump's live (L) to the primary pump's earth (E) gave: 200 MΩ: none of the loads indoors; no load on the fuse leaks.",
