@@ -123,7 +123,7 @@ func TestReportNamesWhatNothingReached(t *testing.T) {
 
 func TestJSONHasTheFiguresByName(t *testing.T) {
 	t.Parallel()
-	text, err := json.Marshal(rehearsed(t, mixed(), Options{Symptoms: []string{"lamp-dark"}}).Summary(0.5, nil, func(*Case) bool { return false }))
+	text, err := json.Marshal(rehearsed(t, mixed(), Options{Symptoms: []string{"lamp-dark"}}).Summary(0.5, nil, func(*Case) bool { return true }))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,6 +155,64 @@ func TestTextFitsANarrowTerminal(t *testing.T) {
 		if len(line) > 80 {
 			t.Errorf("%d columns: %s", len(line), line)
 		}
+	}
+}
+
+func TestLongNamesKeepTheirParts(t *testing.T) {
+	t.Parallel()
+	for name, want := range map[string]string{
+		"apprentice, watched, by phone": "apprentice, watched,|by phone",
+		"outdoor-unit-never-starts-up":  "outdoor-unit-never-|starts-up",
+		"no-heat-demand":                "no-heat-demand",
+		strings.Repeat("x", 30):         strings.Repeat("x", 23) + "|" + strings.Repeat("x", 7),
+	} {
+		if got := strings.Join(folded(name), "|"); got != want {
+			t.Errorf("%s is broken as %s, expected %s", name, got, want)
+		}
+	}
+}
+
+func TestNarrowReportFitsFortyColumns(t *testing.T) {
+	t.Parallel()
+	text := rehearsed(t, mixed(), Options{Plants: []string{"millrace-small", "millrace-spur"}}).Text(Layout{Narrow: true})
+	table, _, _ := strings.Cut(text[strings.Index(text, "\n\n")+2:], "\n\n")
+	for _, line := range strings.Split(table, "\n") {
+		if len(line) > 42 {
+			t.Errorf("%d columns: %s", len(line), line)
+		}
+	}
+	for _, v := range Verdicts() {
+		if v.Meaning() == "" || !strings.Contains(text, "\n  "+v.Meaning()+"\n") {
+			t.Errorf("%s is not explained", v)
+		}
+	}
+}
+
+func TestAWrongWalkSaysWhereItEndedAndShouldHave(t *testing.T) {
+	t.Parallel()
+	m := mixed()
+	for _, f := range m.all {
+		f.right = []string{"cause lamp-live", "refer electrician"}
+	}
+	for _, c := range rehearsed(t, m, Options{Symptoms: []string{"lamp-dark"}}).Cases {
+		text := c.Text(true)
+		if !strings.Contains(text, "  right end: cause lamp-live, or refer electrician\n") || !strings.Contains(text, "  ended at:  own/symptoms/lamp-dark.yaml:") {
+			t.Errorf("a case reads:\n%s", text)
+		}
+		if strings.Contains(c.Text(false), "ended at") {
+			t.Error("the reasons come without the steps")
+		}
+	}
+}
+
+func TestAFaultWithoutAWalkSaysWhy(t *testing.T) {
+	t.Parallel()
+	r := &Report{Silent: []Silent{{"one", "quiet", "nobody hears it"}}, NoTree: []NoTree{{"two", "odd", "humming"}}}
+	if got := strings.Join(append(r.Unwalked("quiet"), r.Unwalked("odd")...), "|"); got != "one: it shows no sign: nobody hears it|two: it shows humming, which has no tree yet" {
+		t.Error(got)
+	}
+	if got := r.Unwalked("walked"); got != nil {
+		t.Error(got)
 	}
 }
 

@@ -92,8 +92,25 @@ func (r *Report) rows(b *strings.Builder, names []string, of func(*Case) string,
 		for i, v := range Verdicts() {
 			fmt.Fprintf(b, "%*d", len(short[i])+1, f.Of[v].Cases)
 		}
-		fmt.Fprintf(b, "%6.1f%6.0f  %s\n", f.Mean, f.Worst, n)
+		name := folded(n)
+		fmt.Fprintf(b, "%6.1f%6.0f  %s\n", f.Mean, f.Worst, strings.Join(name, fmt.Sprintf("\n%*s", rowColumns, "")))
 	}
+}
+
+// rowColumns is what the figures of a row take, in columns; names have the rest
+// of 80.
+const rowColumns = 57
+
+// folded breaks a name that a row has no room for, behind a space or a hyphen.
+func folded(name string) (out []string) {
+	for room := 80 - rowColumns; len(name) > room; {
+		at := strings.LastIndexAny(name[:room], " -") + 1
+		if at == 0 {
+			at = room
+		}
+		out, name = append(out, strings.TrimRight(name[:at], " ")), name[at:]
+	}
+	return append(out, name)
 }
 
 // words writes the verdicts that occurred, and the minutes.

@@ -122,9 +122,7 @@ Without a command it starts a callout and asks everything.`,
 		SilenceErrors: true,
 		RunE:          func(c *cobra.Command, _ []string) error { return runCallout(w, o) },
 	}
-	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return usage("%v; see %s --help", err, c.CommandPath())
-	})
+	root.SetFlagErrorFunc(flagError)
 	o.bind(root)
 	root.AddCommand(newCallout(w), newResume(w), newJobs(w), newForget(w), newSheet(w), newVet(w), newRehearse(w), newProbe(w), newNetlist(w), newExpect(), newSettings(w))
 	layHelp(root, w)

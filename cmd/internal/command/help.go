@@ -57,6 +57,22 @@ func helpLine(line string, columns int, shown bool) []string {
 	return append([]string{strings.TrimRight(m[1], " ")}, indented(strings.Repeat(" ", 4*hang), m[2], columns)...)
 }
 
+// noWords refuses words that are no flags.
+func noWords(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usage("%s takes flags alone and found %q; see %s --help", c.CommandPath(), args[0], c.CommandPath())
+	}
+	return nil
+}
+
+// notNumber matches what the flag library says of a number that is none.
+var notNumber = regexp.MustCompile(`invalid argument ("[^"]*") for "(?:-\w, )?(--[a-z-]+)" flag: strconv\.Parse(?:Int|Uint|Float).*`)
+
+// flagError says what is wrong with a flag, and where its help is.
+func flagError(c *cobra.Command, err error) error {
+	return usage("%s; see %s --help", notNumber.ReplaceAllString(err.Error(), "$2 $1: expected a number"), c.CommandPath())
+}
+
 // filled joins the lines of each paragraph; one with an indented line stays.
 func filled(text string) string {
 	paragraphs := strings.Split(strings.TrimSpace(text), "\n\n")

@@ -20,7 +20,7 @@ the meter is in it, so that another simulator can judge what probe says.`,
 		Example: `  faultwalk netlist --plant millrace-small --calling hot-water > plant.cir
   faultwalk netlist --plant millrace-large --fault "broken-at-to of switch-wire" --calling hot-water \
       --from diverter-switch-wire --to diverter-neutral --mode low-impedance`,
-		Args: cobra.NoArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.given = c.Flags().Changed
 			return runNetlist(w, o)

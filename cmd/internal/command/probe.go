@@ -29,7 +29,7 @@ two points. --points, --checks and --faults list what a plant has.`,
       --from diverter-switch-wire --to diverter-neutral --mode low-impedance
   faultwalk probe --plant millrace-small --fault "motor of cylinder-valve" --check "motor-ohms of cylinder-valve"
   faultwalk probe --plant millrace-small --calling hot-water --from pump-out --read amps --json`,
-		Args: cobra.NoArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.given = c.Flags().Changed
 			return runProbe(w, o)

@@ -52,7 +52,11 @@ func writeFaults(w World, m *plant.Model, asJSON bool) error {
 	var texts [][2]string
 	for _, f := range m.Faults() {
 		rows = append(rows, row{f.ID, f.Words, f.Weight, f.Causes, f.Refers, f.Hidden, f.Source})
-		texts = append(texts, [2]string{f.ID, fmt.Sprintf("%s; weight %.3g", f.Words, f.Weight)})
+		text := fmt.Sprintf("%s; weight %.3g", f.Words, f.Weight)
+		if f.Hidden != "" {
+			text += "; shows no sign: " + f.Hidden
+		}
+		texts = append(texts, [2]string{f.ID, text})
 	}
 	if asJSON {
 		return writeJSON(w.Out, rows)

@@ -1,47 +1,12 @@
 package command
 
 import (
-	"fmt"
 	"math"
-	"math/cmplx"
 
 	"faultwalk/engine/plant"
 	"faultwalk/measurements"
 	"faultwalk/trees"
 )
-
-// probed is one reading, as JSON has it. Values are in the unit of the quantity
-// and as the network has them; shown is what the meter makes of one. A value that
-// is over range or not read at all is null.
-type probed struct {
-	Plant   string        `json:"plant"`
-	Fault   string        `json:"fault,omitempty"`
-	Check   string        `json:"check,omitempty"`
-	Answer  string        `json:"answer,omitempty"`
-	Read    []probedValue `json:"read,omitempty"`
-	Moving  bool          `json:"moving,omitempty"`
-	Moved   []string      `json:"moved,omitempty"`
-	Tripped []string      `json:"tripped,omitempty"`
-	CaseAt  float64       `json:"case_volts,omitempty"`
-	Live    bool          `json:"live,omitempty"`
-	Stands  float64       `json:"live_volts,omitempty"` // the most that stands at a probe where ohms were to be read
-	Healthy []string      `json:"healthy,omitempty"`
-}
-
-type probedValue struct {
-	From      string   `json:"from"`
-	To        string   `json:"to,omitempty"`
-	Meter     string   `json:"meter"`
-	Mode      string   `json:"mode"`
-	Value     *float64 `json:"value"`
-	Shown     string   `json:"shown,omitempty"`
-	OverRange bool     `json:"over_range,omitempty"`
-	Unit      string   `json:"unit"`
-	Amps      float64  `json:"meter_amps"`
-	Open      *float64 `json:"without_meter,omitempty"`
-	Behind    *float64 `json:"behind_ohms,omitempty"`
-	Why       []string `json:"why,omitempty"`
-}
 
 // probe takes the check on the plant as it stands.
 func (s *stood) probe(c *trees.BoundCheck, kit measurements.Kit, mode string) (*probed, error) {
@@ -86,40 +51,6 @@ func (s *stood) probe(c *trees.BoundCheck, kit measurements.Kit, mode string) (*
 	return out, nil
 }
 
-// reads takes in what a probe gave.
-func (v *probedValue) reads(x float64, spec measurements.ModeSpec, shown string) {
-	v.Shown = shown
-	if v.OverRange = math.IsInf(x, 0) || math.Abs(x) > spec.Top(); !math.IsInf(x, 0) {
-		v.Value = &x
-	}
-}
-
-// stands is the most, in V ac or dc, that stands between the probes of a check or
-// from one of them to true earth: what a tester warns of before it reads ohms.
-func stands(sub *plant.Subject, c *trees.BoundCheck, how plant.How) (most float64) {
-	for _, p := range c.Probes {
-		for _, pair := range [][2]*trees.Point{{p.From, p.To}, {p.From, nil}, {p.To, nil}} {
-			if pair[0] == nil {
-				continue
-			}
-			for _, q := range []measurements.Quantity{measurements.ACVolts, measurements.DCVolts} {
-				volts := *c
-				volts.Quantity, volts.Probes = q, []trees.BoundProbe{{From: pair[0], To: pair[1]}}
-				one := how
-				one.Specs = []measurements.ModeSpec{{Quantity: q, InputOhms: warnerOhms}}
-				if r, err := sub.Answer(&volts, one); err == nil {
-					most = max(most, math.Abs(r.Values[0]))
-				}
-			}
-		}
-	}
-	return most
-}
-
-// warnerOhms is the input of a tester that warns of volts, in ohm, as that of a
-// two-pole tester whose button is not pressed. From memory.
-const warnerOhms = 300e3
-
 // takes brings the standing to what a check needs: its calls, and for dead work
 // what keeps its enclosures dead.
 func (s *stood) takes(c *trees.BoundCheck) {
@@ -135,22 +66,6 @@ func (s *stood) takes(c *trees.BoundCheck) {
 				s.standing.Off[d.ID] = true
 			}
 		}
-	}
-}
-
-// because says where a reading comes from.
-func (v *probedValue) because(why plant.Why) {
-	open := why.Open
-	v.Open = &open
-	if z := cmplx.Abs(why.Behind); !math.IsInf(z, 0) {
-		v.Behind = &z
-	}
-	for _, l := range why.Lost {
-		state := "stands open"
-		if !math.IsInf(l.Ohms, 1) {
-			state = "has " + written(l.Ohms, "Ω")
-		}
-		v.Why = append(v.Why, fmt.Sprintf("%s %s, %s across it", l.Words, state, written(l.Volts, "V")))
 	}
 }
 

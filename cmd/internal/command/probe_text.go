@@ -12,20 +12,20 @@ import (
 func (p *probed) lines(s *stood, c *trees.BoundCheck) []string {
 	out := []string{s.state()}
 	if c.Look != "" {
-		return append(out, c.Look, "  "+p.Answer+p.healthy(0, p.Answer))
+		return append(out, c.Look, "  "+p.Answer+p.healthy(0, p.Answer, "; on a healthy plant: "))
 	}
 	for i, v := range p.Read {
 		out = append(out, s.where(c, c.Probes[i], v.Mode)+":")
 		if p.Live {
-			out = append(out, fmt.Sprintf("  nothing to read: %s stand here%s", written(p.Stands, "V"), p.healthy(i, "nothing, being live")))
+			out = append(out, fmt.Sprintf("  nothing to read: %s stand here%s", written(p.Stands, "V"), p.healthy(i, "nothing, being live", aHealthyOne)))
 			continue
 		}
-		out = append(out, "  reads "+v.Shown+p.healthy(i, v.Shown))
+		out = append(out, "  reads "+v.Shown+p.healthy(i, v.Shown, aHealthyOne))
 		if v.Value != nil && *v.Value != 0 && strings.HasPrefix(v.Shown, "0 ") {
 			out = append(out, fmt.Sprintf("  too little for this meter to show: %s", c.Quantity.Approx(*v.Value)))
 		}
 		if v.Amps > 0 {
-			out = append(out, "  the meter draws "+written(v.Amps*1000, "mA"))
+			out = append(out, "  the meter draws "+drawn(v.Amps))
 		}
 		if v.Open != nil && v.Behind != nil {
 			out = append(out, fmt.Sprintf("  without the meter %s, with %s behind it", written(*v.Open, "V"), written(*v.Behind, "Ω")))
@@ -113,9 +113,25 @@ func variableWords(of *trees.Plant, name string) string {
 }
 
 // healthy says what a healthy plant gives where that is something else.
-func (p *probed) healthy(i int, here string) string {
+func (p *probed) healthy(i int, here, says string) string {
 	if i >= len(p.Healthy) || p.Healthy[i] == here {
 		return ""
 	}
-	return "; a healthy one " + p.Healthy[i]
+	return says + p.Healthy[i]
+}
+
+const aHealthyOne = "; a healthy one "
+
+// drawn writes what a meter takes, in A, with a prefix that keeps it readable.
+func drawn(amps float64) string {
+	for _, p := range []struct {
+		least float64
+		unit  string
+		one   float64
+	}{{1, "A", 1}, {1e-5, "mA", 1e-3}, {1e-8, "µA", 1e-6}} {
+		if amps >= p.least {
+			return written(amps/p.one, p.unit)
+		}
+	}
+	return written(amps/1e-9, "nA")
 }

@@ -45,7 +45,7 @@ and 2 % in the sweep.`,
   faultwalk rehearse --plant millrace-small --show referred,unresolved
   faultwalk rehearse --fault "motor of diverter"
   faultwalk rehearse --noise 20 --seed 1 --show unresolved --json`,
-		Args: cobra.NoArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.given = c.Flags().Changed
 			return runRehearse(w, o)
@@ -87,7 +87,7 @@ func runRehearse(w World, o rehearseFlags) error {
 		return err
 	}
 	if o.fault != "" && !report.Knows(o.fault) {
-		return usage("--fault %q: no plant rehearsed has it%s", o.fault, nearFault(report, o.fault))
+		return usage("--fault %q: no plant rehearsed has it%s; faultwalk probe --plant PLANT --faults lists them", o.fault, nearFault(report.FaultIDs, o.fault))
 	}
 	if err := o.write(w, report, w.Now().Sub(began).Seconds()); err != nil {
 		return err

@@ -68,8 +68,11 @@ func (o *rehearseFlags) ignored() error {
 
 // oneOf refuses a name that is not known, with the nearest that is.
 func oneOf(flag, name string, known []string) error {
-	if slices.Contains(known, name) {
+	switch {
+	case slices.Contains(known, name):
 		return nil
+	case name == "":
+		return usage("%s: which one? Expected one of %s", flag, strings.Join(known, ", "))
 	}
 	return usage("%s %q: expected one of %s%s", flag, name, strings.Join(known, ", "), spelling.DidYouMean(name, known))
 }
@@ -86,21 +89,32 @@ func once(names []string) (out []string) {
 
 // nearFault names the fault whose id is nearest, or those that share words with
 // what was asked for.
-func nearFault(r *rehearse.Report, asked string) string {
+func nearFault(ids []string, asked string) string {
 	const most = 8
-	if hint := spelling.DidYouMean(asked, r.FaultIDs); hint != "" {
+	if hint := spelling.DidYouMean(asked, ids); hint != "" {
 		return hint
 	}
-	var near []string
-	for _, id := range r.FaultIDs {
-		for _, word := range strings.Fields(asked) {
-			if word != "of" && strings.Contains(id, word) && !slices.Contains(near, id) && len(near) < most {
-				near = append(near, id)
-			}
+	words := strings.Fields(strings.ReplaceAll(asked, " of ", " "))
+	for least := len(words); least > 0; least-- {
+		if near := sharing(ids, words, least); len(near) > 0 {
+			return "; near it: " + strings.Join(near[:min(most, len(near))], ", ")
 		}
 	}
-	if len(near) == 0 {
-		return "; faultwalk probe --plant PLANT --faults lists them"
+	return ""
+}
+
+// sharing lists the ids that have at least so many of the words in them.
+func sharing(ids, words []string, least int) (out []string) {
+	for _, id := range once(ids) {
+		n := 0
+		for _, w := range words {
+			if strings.Contains(id, w) {
+				n++
+			}
+		}
+		if n >= least {
+			out = append(out, id)
+		}
 	}
-	return "; near it: " + strings.Join(near, ", ")
+	return out
 }

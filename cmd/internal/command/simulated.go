@@ -9,7 +9,6 @@ import (
 
 	"faultwalk/engine/plant"
 	"faultwalk/trees"
-	"faultwalk/trees/spelling"
 )
 
 // standFlags say which simulated plant is meant, with what fault in it, and how
@@ -62,7 +61,7 @@ func (o *standFlags) fill(s *stood) error {
 	p := s.model.Plant
 	if s.fault = s.model.Fault(o.fault); o.fault != "" && s.fault == nil {
 		return usage("--fault %q: %s has no such fault%s; faultwalk probe --plant %s --faults lists them", o.fault, p.ID,
-			spelling.DidYouMean(o.fault, faultIDs(s.model)), p.ID)
+			nearFault(faultIDs(s.model), o.fault), p.ID)
 	}
 	for _, c := range o.calling {
 		if err := oneOf("--calling", c, idsOf(p.Calls, func(c *trees.Call) string { return c.ID })); err != nil {
