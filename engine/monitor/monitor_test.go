@@ -146,7 +146,7 @@ func TestOtherCallsMustBeMadeForAProofBesideASwitchedPoint(t *testing.T) {
 	unplug := do(journal.ActUnplug, "plug")
 	run(t, []example{
 		{name: "not asked", does: boxOpen().then(form("diverter-box", without), ohms), words: says("not proved dead")},
-		{name: "neither called nor dark", does: boxDead(provoked+"=no").then(ohms), words: says("not proved dead")},
+		{name: "neither called nor dark", does: boxDead(provoked + "=no").then(ohms), words: says("not proved dead")},
 		{name: "one of them left out", does: boxOpen().then(form("diverter-box", "hot-water and booster called or dark\n"+without), ohms), words: says("not proved dead")},
 		{name: "called before and not for the proof", does: boxOpen().then(do(journal.ActCall, "hot-water"), do(journal.ActCall, "booster"), do(journal.ActCall, "heat"),
 			form("diverter-box", without), ohms), words: says("not proved dead")},

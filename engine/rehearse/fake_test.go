@@ -24,12 +24,13 @@ type fake struct {
 
 // reply is what a check gives: values, or the answer of a look.
 type reply struct {
-	values []float64
-	answer string
-	moving bool
-	moved  []string
-	lifted float64
-	live   bool
+	values  []float64
+	answer  string
+	moving  bool
+	moved   []string
+	tripped []string
+	lifted  float64
+	live    bool
 }
 
 // untold is the reply of a look by which nothing can be told.

@@ -1,8 +1,12 @@
 package rehearse
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"faultwalk/measurements"
+	"faultwalk/trees"
 )
 
 // needsDead is a lamp whose tree reaches the dead reading in the control enclosure.
@@ -88,6 +92,80 @@ func TestEnclosureProvedDeadWithVoltsInItIsUnsafe(t *testing.T) {
 	c := one(t, m, Options{})
 	if c.Verdict != Unsafe || !strings.Contains(c.Why, "120 V") {
 		t.Errorf("%s: %s", c.Verdict, c.Why)
+	}
+}
+
+// lenient are rules under which an installer may do everything, as the monitor
+// would never have it.
+func lenient(t *testing.T) *trees.Set {
+	t.Helper()
+	set, err := lampSet()
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, j := *set, *set.Jurisdictions["gb"]
+	j.ID, j.Gates = "lenient", slices.Clone(j.Gates)
+	for i := range j.Gates {
+		j.Gates[i].Who, j.Gates[i].Needs = map[string]string{"installer": "yes", "electrical": "yes"}, nil
+	}
+	own.Jurisdictions = map[string]*trees.Jurisdiction{"lenient": &j}
+	return &own
+}
+
+// What the guard lets through by rules that are wrong, the monitor sees.
+func TestMonitorJudgesWhatTheGuardLetThrough(t *testing.T) {
+	t.Parallel()
+	kit := measurements.DefaultKit()
+	for _, p := range []struct {
+		kind string
+		want Verdict
+	}{{"electrical", Exact}, {"installer", Unsafe}} {
+		m := needsDead()
+		o := Options{Plants: []string{"millrace-small"}, Jurisdiction: "lenient", Persons: []Person{{p.kind, equipped(p.kind, kit)}}}
+		r, err := run(lenient(t), o, func(*trees.Set, *trees.Plant) (model, error) { return m, nil }, lampSigns)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c := r.Cases[0]; len(r.Cases) != 1 || c.Verdict != p.want || p.want == Unsafe && !strings.Contains(c.Why, "by installer hands") {
+			t.Errorf("%s: %s, %s", p.kind, c.Verdict, c.Why)
+		}
+	}
+}
+
+func TestMeterThatTripsProtectionIsUnsafe(t *testing.T) {
+	t.Parallel()
+	r := volts(0, 0)
+	r.tripped = []string{"residual current device unit"}
+	c := one(t, lamp(broke("f", 1, "lamp-live", ""), map[string]reply{"lamp-fed": r}), Options{})
+	if c.Verdict != Unsafe || !strings.Contains(c.Why, "lamp-fed: the meter trips the residual current device unit") {
+		t.Errorf("%s: %s", c.Verdict, c.Why)
+	}
+}
+
+// 3 kΩ from 240 V to earth draw 80 mA past a residual current device of 30 mA;
+// the 10 MΩ of a multimeter draw nothing that it feels.
+func TestLowImpedanceToEarthTripsTheSimulatedPlant(t *testing.T) {
+	t.Parallel()
+	set := embedded(t)
+	p, problems := set.Compose("millrace-small")
+	if err := problems.Err(); err != nil {
+		t.Fatal(err)
+	}
+	m, err := compiled(set, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	toEarth := &trees.BoundCheck{ID: "to earth", Check: &trees.Check{}, Quantity: measurements.ACVolts,
+		Probes: []trees.BoundProbe{{From: p.Point("permanent-live"), To: p.Point("earth")}}}
+	for _, mode := range []measurements.Mode{measurements.LowImpedance, measurements.HighImpedance} {
+		_, spec, ok := measurements.DefaultKit().Find(mode, measurements.ACVolts)
+		if !ok {
+			t.Fatalf("no %s in the kit", mode)
+		}
+		a, err := m.subject(nil, nil).answer(toEarth, []measurements.ModeSpec{spec}, standing{})
+		if err != nil || (len(a.tripped) > 0) != (mode == measurements.LowImpedance) {
+			t.Errorf("%s trips %v, %v", mode, a.tripped, err)
+		}
 	}
 }
 

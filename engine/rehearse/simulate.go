@@ -34,12 +34,13 @@ type standing struct {
 // answered is what a check gives on a simulated plant: SI units or °C for each
 // probe, +Inf where nothing conducts, or the answer of a look.
 type answered struct {
-	values []float64
-	answer string
-	moving bool
-	moved  []string // what the meter itself changed
-	lifted float64  // V, the most that the meter lifts a case above what it had
-	live   bool     // volts stood where ohms were read
+	values  []float64
+	answer  string
+	moving  bool
+	moved   []string // what the meter itself changed
+	tripped []string // protection that acts because of the meter
+	lifted  float64  // V, the most that the meter lifts a case above what it had
+	live    bool     // volts stood where ohms were read
 }
 
 // fault is one way in which a plant fails.

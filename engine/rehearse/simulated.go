@@ -80,8 +80,7 @@ func (s *simulatedSubject) be(f *fault, draw *uint64) { s.Be(s.of(f, draw)) }
 
 func (s *simulatedSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
 	r, err := s.Answer(c, plant.How{Specs: specs, Off: st.off, Unplugged: st.unplugged})
-	moved := append(r.Moved, r.Tripped...)
-	return answered{values: r.Values, answer: r.Answer, moving: r.Moving, moved: moved, lifted: r.LiftsTo, live: r.Live}, err
+	return answered{values: r.Values, answer: r.Answer, moving: r.Moving, moved: r.Moved, tripped: r.Tripped, lifted: r.LiftsTo, live: r.Live}, err
 }
 
 func (s *simulatedSubject) act(act string) error        { return s.Act(act) }

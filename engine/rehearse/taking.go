@@ -103,6 +103,9 @@ func (w *walker) seen(r *reading, a answered) {
 	if a.lifted > caseVolts {
 		w.unsafe = append(w.unsafe, fmt.Sprintf("%s: the meter lifts a case to %.0f V", r.check.ID, a.lifted))
 	}
+	if len(a.tripped) > 0 { // a live meter to earth, or one across two supplies
+		w.unsafe = append(w.unsafe, fmt.Sprintf("%s: the meter trips the %s", r.check.ID, strings.Join(a.tripped, ", ")))
+	}
 	if a.live {
 		w.unsafe = append(w.unsafe, r.check.ID+": ohms read where volts stand")
 	}
