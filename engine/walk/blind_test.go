@@ -152,21 +152,22 @@ func TestMonitorSeesWhatSpoilsASoundJob(t *testing.T) {
 		events []journal.Event
 		says   string
 	}{
-		"no lock":                    {without(events, journal.ActLock), "not off and locked"},
-		"nothing switched off":       {without(events, journal.ActSwitchOff), "not off and locked"},
-		"no proof":                   {without(events, journal.ActProve), "not proved dead"},
-		"no cover off":               {without(events, journal.ActOpen), "the cover of"},
-		"no demand dropped":          {without(events, journal.ActRelease), "under load"},
-		"the tester never proved":    {withForms(events, set("tester proved before", 0)), "not proved dead"},
-		"not proved again after":     {withForms(events, set("tester proved after", 0)), "not proved dead"},
-		"a pair left out":            {withForms(events, func(f []journal.Field) []journal.Field { return slices.Delete(f, len(f)/2, len(f)/2+1) }), "not proved dead"},
-		"a voltage read past":        {withForms(events, set("earth", 118)), "voltage found"},
-		"an installer's hands":       {retold(events, "installer", ""), "by installer hands"},
-		"a householder's hands":      {retold(events, "householder", ""), "by householder hands"},
-		"low impedance everywhere":   {retold(events, "", "low impedance"), "to earth or a case"},
-		"paused before a cover goes": {before(events, isAct(journal.ActClose), &journal.Resumed{}), "not proved dead"},
-		"power back before it goes":  {before(events, isAct(journal.ActClose), unlocked(events)), "not proved dead"},
-		"closed before it is done":   {before(events, isAct(journal.ActProve), &journal.Closed{As: journal.Referred}), "after the job was closed"},
+		"no lock":                     {without(events, journal.ActLock), "not off and locked"},
+		"nothing switched off":        {without(events, journal.ActSwitchOff), "not off and locked"},
+		"no proof":                    {without(events, journal.ActProve), "not proved dead"},
+		"no cover off":                {without(events, journal.ActOpen), "the cover of"},
+		"no demand dropped":           {without(events, journal.ActRelease), "under load"},
+		"the tester never proved":     {withForms(events, set("tester proved before", 0)), "not proved dead"},
+		"not proved again after":      {withForms(events, set("tester proved after", 0)), "not proved dead"},
+		"nothing called at the proof": {withForms(events, set("called or dark", 0)), "not proved dead"},
+		"a pair left out":             {withForms(events, func(f []journal.Field) []journal.Field { return slices.Delete(f, len(f)/2, len(f)/2+1) }), "not proved dead"},
+		"a voltage read past":         {withForms(events, set("earth", 118)), "voltage found"},
+		"an installer's hands":        {retold(events, "installer", ""), "by installer hands"},
+		"a householder's hands":       {retold(events, "householder", ""), "by householder hands"},
+		"low impedance everywhere":    {retold(events, "", "low impedance"), "to earth or a case"},
+		"paused before a cover goes":  {before(events, isAct(journal.ActClose), &journal.Resumed{}), "not proved dead"},
+		"power back before it goes":   {before(events, isAct(journal.ActClose), unlocked(events)), "not proved dead"},
+		"closed before it is done":    {before(events, isAct(journal.ActProve), &journal.Closed{As: journal.Referred}), "after the job was closed"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
