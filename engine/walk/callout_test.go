@@ -37,22 +37,25 @@ var callouts = []callout{{
 }, {
 	name: "a two-port motor is burnt out", plant: "millrace-large", symptom: "cylinder-stays-cold",
 	wrong: map[string]string{
-		"tap-against-screen": "both-cold", "legs": "flow-only", "lever of cylinder-valve": "springs", "motor-ohms of cylinder-valve": "OL",
+		"tap-against-screen": "both-cold", "legs": "flow-only", "lever of cylinder-valve": "springs", "travel of cylinder-valve": "silent",
+		"lead-ohms of cylinder-valve at valve-live core valve-core": "OL", "motor-ohms of cylinder-valve": "OL",
 	},
 	cause: "motor-open of cylinder-valve at valve-live",
 	path: "screen-lives, hot-water-settings, tap-against-screen, hot-water-demand, legs, head-seat of cylinder-valve, " +
-		"lever of cylinder-valve, limit-wiring, limit-ohms of high-limit, motor-ohms of cylinder-valve",
+		"lever of cylinder-valve, travel of cylinder-valve, limit-wiring, limit-ohms of high-limit, " +
+		"lead-ohms of cylinder-valve at valve-live core valve-core, motor-ohms of cylinder-valve",
 	deciding: "Because the two-port's motor live (11) to the two-port's neutral (12) gave: OL (above 60 MΩ): the motor is burnt out.",
 	ruledOut: "the high-limit thermostat has tripped on a real overheat",
 	retests:  "motor-ohms of cylinder-valve, travel of cylinder-valve, cylinder-warms",
 }, {
 	name: "a high-limit has drifted", plant: "millrace-spur", symptom: "cylinder-stays-cold",
 	wrong: map[string]string{
-		"tap-against-screen": "both-cold", "legs": "flow-only", "lever of cylinder-valve": "springs", "limit-ohms of high-limit": "OL",
+		"tap-against-screen": "both-cold", "legs": "flow-only", "lever of cylinder-valve": "springs", "travel of cylinder-valve": "silent",
+		"limit-ohms of high-limit": "OL",
 	},
 	cause: "limit-drifted of high-limit",
 	path: "screen-lives, hot-water-settings, tap-against-screen, hot-water-demand, legs, head-seat of cylinder-valve, " +
-		"lever of cylinder-valve, limit-wiring, limit-ohms of high-limit, overheat-search, limit-reset of high-limit",
+		"lever of cylinder-valve, travel of cylinder-valve, limit-wiring, limit-ohms of high-limit, overheat-search, limit-reset of high-limit",
 	deciding: "Because “Press the reset of the high-limit thermostat once. Does its contact make and stay made?” gave: It sets and reads made: it sets and holds.",
 	ruledOut: "the high-limit thermostat will not set any more",
 	retests:  "limit-ohms of high-limit, heats-to-target, cylinder-warms",
@@ -119,10 +122,12 @@ var callouts = []callout{{
 }, {
 	name: "a zone valve's motor is burnt out", plant: "millrace-spur", symptom: "no-heat-demand",
 	wrong: map[string]string{"demand-shows": "none", "zone-asks": "downstairs", "zone-lever of downstairs-valve": "springs",
+		"zone-travel of downstairs-valve": "silent", "lead-ohms of downstairs-valve at downstairs-motor-live core downstairs-demand-core": "OL",
 		"motor-ohms of downstairs-valve": "OL"},
-	cause: "zone-motor-open of downstairs-valve at downstairs-motor-live",
+	cause: "zone-motor-open of downstairs-valve at downstairs-motor-live core downstairs-demand-core",
 	path: "screen-lives, heat-settings, demand-shows, controls-switch, zone-asks, receiver-follows, zone-lever of downstairs-valve, " +
-		"box-inside of centre-box, motor-ohms of downstairs-valve",
+		"zone-travel of downstairs-valve, box-inside of centre-box, " +
+		"lead-ohms of downstairs-valve at downstairs-motor-live core downstairs-demand-core, motor-ohms of downstairs-valve",
 	deciding: "Because the motor live of the zone valve downstairs (6) to the wiring centre's neutral (2) gave: OL (above 60 MΩ): the motor is burnt out.",
 	ruledOut: "the wiring centre has had water in it",
 	retests:  "motor-ohms of downstairs-valve, zone-lever of downstairs-valve, demand-shows",
