@@ -21,6 +21,8 @@ var raced = []struct{ fault, why string }{
 	{"board-neutral-burnt", "the board goes out under its loads: a valve that moved before it did stays where it went"},
 	{"poor-at-from of receiver-feed-", "the receiver and the pump that it starts starve each other"},
 	{"poor-at-to of receiver-feed-", "the receiver and the pump that it starts starve each other"},
+	{"poor-at-from of centre-feed-", "receiver, zone valves and the pump that they start starve each other"},
+	{"poor-at-to of centre-feed-", "receiver, zone valves and the pump that they start starve each other"},
 	{"poor-at-from of upstairs-", "the pump starts on one zone's switch before or after the other zone's makes"},
 	{"poor-at-to of upstairs-", "the pump starts on one zone's switch before or after the other zone's makes"},
 }
