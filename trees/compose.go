@@ -32,7 +32,7 @@ func (s *Set) Compose(plantID string) (*Plant, strict.Problems) {
 			clip(plantID), spelling.Quoted(known), spelling.DidYouMean(plantID, known))}
 	}
 	c := newComposer(&Plant{ID: file.ID, Is: file.Is, Facts: file.Facts})
-	c.models = s.Models
+	c.models, c.checks = s.Models, s.Checks
 	if len(file.Uses) > maxUses {
 		return nil, strict.Problems{problemAt(file.Pos, "the plant has %d assemblies; expected at most %d", len(file.Uses), maxUses)}
 	}
@@ -64,6 +64,7 @@ type composer struct {
 	problems strict.Problems
 	things   int
 	models   map[string]*Model
+	checks   map[string]*Check
 	parts    []plugTerminal
 	suggestions
 }

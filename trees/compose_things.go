@@ -2,6 +2,8 @@ package trees
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"faultwalk/trees/strict"
 )
@@ -109,7 +111,22 @@ func (c *composer) device(s *section) {
 func (c *composer) call(s *section) {
 	id := c.id("call", s)
 	c.plant.Calls = append(c.plant.Calls, &Call{ID: id, Words: s.prose("words"), How: s.optProse("how"), Off: s.optProse("off"),
-		Back: s.optProse("back"), Say: s.optProse("say"), Settle: s.number("settle"), Stop: s.number("stop"), Stands: s.yes("stands")})
+		Back: s.optProse("back"), Say: s.optProse("say"), Unless: c.unless(s), Still: s.optProse("still"), Settle: s.number("settle"),
+		Stop: s.number("stop"), Stands: s.yes("stands")})
+}
+
+// unless reads the answer by which a call cannot be withdrawn, for there is
+// nothing to withdraw it at. An assembly that is read by itself knows no checks.
+func (c *composer) unless(s *section) Shown {
+	t := s.opt("unless")
+	if t.Value == "" {
+		return Shown{}
+	}
+	check, answer, _ := strings.Cut(t.Value, " is ")
+	if k := c.checks[check]; c.checks != nil && (k == nil || !slices.ContainsFunc(k.Answers, func(a Answer) bool { return a.ID == answer })) {
+		t.Problem("found %q for \"unless\"; expected a look and one of its answers, such as screen-lives is dark", clip(t.Value))
+	}
+	return Shown{check, answer}
 }
 
 // chain reads where a chain begins and ends; its links are derived.

@@ -137,10 +137,15 @@ type Call struct {
 	How, Off  string // how it is made and withdrawn
 	Back      string // how what it changed is put back as it was noted; empty where it changes nothing
 	Say       string // the same in plain words
+	Unless    Shown  // the answer by which there is nothing to withdraw; none where the check is empty
+	Still     string // what is done then in place of Off
 	Settle    float64
 	Stands    bool // keeps asking with every supply off: made while proving dead
 	Stop      float64
 }
+
+// Shown is one answer of a look.
+type Shown struct{ Check, Answer string }
 
 // Chain is the links from a source to a load, derived from the wiring.
 type Chain struct {

@@ -21,7 +21,7 @@ func worldKey(w *safety.World) string {
 		fmt.Fprintf(&b, "%s %d,", id, w.Plugs[id])
 	}
 	for _, id := range sorted(w.Calls) {
-		fmt.Fprintf(&b, "%s %s %g,", id, w.Calls[id].Asked, w.Calls[id].Minutes)
+		fmt.Fprintf(&b, "%s %s %g %t,", id, w.Calls[id].Asked, w.Calls[id].Minutes, w.Calls[id].Stopped)
 	}
 	for _, id := range sorted(w.Rested) {
 		fmt.Fprintf(&b, "%s %g,", id, w.Rested[id])

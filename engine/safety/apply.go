@@ -112,6 +112,8 @@ func (w *World) waited(minutes float64) {
 	for id, c := range w.Calls {
 		if c.Asked == On || c.Asked == Off {
 			c.Minutes += minutes
+			known := w.plant.Call(id)
+			c.Stopped = c.Stopped || c.Asked == Off && known != nil && c.Minutes >= known.Stop
 			w.Calls[id] = c
 		}
 	}

@@ -78,7 +78,7 @@ func (w *World) cut(l *trees.Link) bool {
 // could not be withdrawn at all.
 func (w *World) stopped(c *trees.Call) bool {
 	k := w.Calls[c.ID]
-	return k.Asked == Off && k.Minutes >= c.Stop || w.Cannot[journal.ActRelease+" "+c.ID]
+	return k.Asked == Off && (k.Stopped || k.Minutes >= c.Stop) || w.Cannot[journal.ActRelease+" "+c.ID]
 }
 
 // mayLock: a lock goes on a device that can take one and is off.

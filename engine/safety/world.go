@@ -38,10 +38,13 @@ const (
 	Lapsed   Asked = "lapsed" // touched and not known since: the job was resumed or handed over, or a proof broken off
 )
 
-// Call is what is known of a call and the minutes waited in that state.
+// Call is what is known of a call and the minutes waited in that state. Stopped:
+// the plant had its time to stop since it was withdrawn; power that comes back
+// starts nothing that was not called again.
 type Call struct {
 	Asked   Asked
 	Minutes float64
+	Stopped bool
 }
 
 // World is what has been done to the plant. It is built from events alone and

@@ -87,7 +87,7 @@ func TestAWaitCountsForEveryKnownCallAndNoOther(t *testing.T) {
 	t.Parallel()
 	w := New(house())
 	apply(w, act(journal.ActCall, "heat"), act(journal.ActRelease, "hot-water"), journal.Act{Do: journal.ActWait, On: "heat", Minutes: 4})
-	want := map[string]Call{"heat": {On, 4}, "hot-water": {Off, 4}}
+	want := map[string]Call{"heat": {Asked: On, Minutes: 4}, "hot-water": {Asked: Off, Minutes: 4, Stopped: true}}
 	if d := cmp.Diff(want, w.Calls); d != "" {
 		t.Error(d)
 	}
@@ -95,6 +95,30 @@ func TestAWaitCountsForEveryKnownCallAndNoOther(t *testing.T) {
 	if w.Calls["hot-water"].Minutes != 0 {
 		t.Error("a call changed and kept its minutes")
 	}
+}
+
+// The house stops hot water in three minutes; what was stopped once stands still
+// until it is called again, whatever power did meanwhile.
+func TestAPlantThatWasStoppedIsNotWaitedForAgain(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	off := OfAct(act(journal.ActSwitchOff, "unit-isolator"))
+	still := func(minutes float64) {
+		for _, c := range []string{"heat", "hot-water", "booster"} {
+			apply(w, act(journal.ActRelease, c))
+		}
+		apply(w, journal.Act{Do: journal.ActWait, On: "hot-water", Minutes: minutes})
+	}
+	still(2)
+	apply(w, act(journal.ActSwitchOn, "controls-spur"))
+	refused(t, Guard(ctx, w, off), Order, "wait 3 minutes")
+	still(3)
+	apply(w, act(journal.ActSwitchOff, "unit-isolator"), act(journal.ActSwitchOn, "unit-isolator"))
+	if r := Guard(ctx, w, off); r != nil {
+		t.Errorf("nothing was called since: %s", r.Why)
+	}
+	apply(w, act(journal.ActCall, "hot-water"), act(journal.ActRelease, "hot-water"))
+	refused(t, Guard(ctx, w, off), Order, "wait 3 minutes")
 }
 
 func TestAProofIsJudgedByItsFormWhateverTheEventSays(t *testing.T) {

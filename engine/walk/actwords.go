@@ -67,6 +67,9 @@ func (j *Job) actWords(a journal.Act) string {
 	case journal.ActCall:
 		return callWords(p.Call(a.On), j.mind.hands.Phone, true)
 	case journal.ActRelease:
+		if c := p.Call(a.On); j.dark(c) {
+			return c.Still
+		}
 		return callWords(p.Call(a.On), j.mind.hands.Phone, false)
 	case journal.ActBack:
 		return p.Call(a.On).Back
@@ -113,6 +116,12 @@ func (j *Job) stillWords(a journal.Act) string {
 		return "See that " + p.Plug(a.On).Words + " is still unplugged; if not, unplug it."
 	}
 	return ""
+}
+
+// dark says whether the screen at which a call is withdrawn is known to be dead.
+func (j *Job) dark(c *trees.Call) bool {
+	r := j.mind.now[c.Unless.Check]
+	return c.Still != "" && r != nil && r.answer == c.Unless.Answer
 }
 
 func enclosureName(e *trees.Enclosure) string {
