@@ -73,6 +73,17 @@ type Need struct {
 	Asks       []string // capabilities, derived and demanded, sorted
 }
 
+// Called says whether something has to be called: a call that must only be absent
+// is absent with every supply off as well.
+func (n Need) Called() bool {
+	for _, on := range n.Calls {
+		if on {
+			return true
+		}
+	}
+	return false
+}
+
 // BoundProbe is one reading to take: where, in which modes, best first. To is
 // nil for a reading at one place.
 type BoundProbe struct {

@@ -19,7 +19,7 @@ func (b *binder) needOf(bc *BoundCheck, inside []string) {
 	n := &bc.Need
 	b.boxes(n, boxes)
 	n.Power = powerOf(bc, len(n.Enclosures) > 0)
-	n.Powered = bc.Check.Powered || len(n.Calls) > 0 || volts(bc.Quantity) || current(bc.Quantity)
+	n.Powered = bc.Check.Powered || n.Called() || volts(bc.Quantity) || current(bc.Quantity)
 	if n.Power == DeadWay {
 		n.Powered = false
 	}

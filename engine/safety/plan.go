@@ -57,7 +57,7 @@ func assumed(p *trees.Plant, a journal.Act) journal.Event {
 // powered says whether a thing needs supplies on.
 func powered(t Thing) bool {
 	n := t.Need
-	return n.Power == trees.Live || n.Power == trees.Outside && len(n.Enclosures) == 0 && (n.Powered || len(n.Calls) > 0)
+	return n.Power == trees.Live || n.Power == trees.Outside && len(n.Enclosures) == 0 && (n.Powered || n.Called())
 }
 
 // exactly says whether plugs the thing does not name have to be fitted.

@@ -33,10 +33,13 @@ func (w *World) readyLive(t Thing) *Refusal {
 // readyOutside: nothing is opened for it. With a call or where the plant must
 // have its supplies, all of it is as found but for the plugs it names.
 func (w *World) readyOutside(t Thing) *Refusal {
-	if t.Need.Powered || len(t.Need.Calls) > 0 {
+	if t.Need.Powered || t.Need.Called() {
 		return w.readyPowered(t)
 	}
-	return w.readyPlugs(t.Need, false)
+	if r := w.readyPlugs(t.Need, false); r != nil {
+		return r
+	}
+	return w.readyCalls(t.Need.Calls, t.Need.For)
 }
 
 // readyPowered: supplies on, plugs exactly as stated, calls as stated and waited for.
@@ -76,7 +79,7 @@ func (w *World) suppliesOf(t Thing) []string {
 	}
 	var out []string
 	for _, s := range w.plant.Supplies {
-		if on[s.ID] || t.Need.Powered || len(t.Need.Calls) > 0 {
+		if on[s.ID] || t.Need.Powered || t.Need.Called() {
 			out = append(out, s.ID)
 		}
 	}
