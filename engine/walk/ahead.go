@@ -19,9 +19,10 @@ func (j *Job) ahead(a *aim) []string {
 	})
 }
 
-// Ahead lists the mains enclosures that a step and those behind it will need,
-// in the order of the plant; may says whether these hands may take a check.
-// It is what safety.Plan opens in the same dead period.
+// Ahead lists the mains enclosures in which a step and those behind it read live,
+// in the order of the plant; may says whether these hands may take a check. It is
+// what safety.Plan opens in the same dead period. What is looked into or read dead
+// is opened as it is reached: the locks are on then.
 func Ahead(g *trees.Graph, from *trees.Bound, may func(*trees.BoundCheck) bool) []string {
 	l := looker{graph: g, may: may, seen: map[string]int{}, boxes: map[string]bool{}}
 	l.look(from, stepsAhead)
@@ -52,8 +53,10 @@ func (l *looker) look(s *trees.Bound, depth int) {
 		l.instead(s, depth-1)
 		return
 	}
-	for _, e := range s.Check.Need.Enclosures {
-		l.boxes[e] = true
+	if s.Check.Need.Power == trees.Live {
+		for _, e := range s.Check.Need.Enclosures {
+			l.boxes[e] = true
+		}
 	}
 	for _, br := range s.Branches {
 		next := l.graph.Steps[br.To.Go]

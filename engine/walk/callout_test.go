@@ -73,11 +73,10 @@ var callouts = []callout{{
 	wrong: map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0", "fuse-ohms of control-fuse": "OL"},
 	cause: "fuse-dead of control-fuse at permanent-live",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, " +
-		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-trace of control-fuse, motor-ohms of cylinder-valve, motor-short of diverter, " +
-		"box-inside of valve-box, insulation of cylinder-valve, box-inside of limit-box, box-inside of diverter-box, insulation of diverter, " +
-		"insulation of zone-pump, insulation of primary-pump",
-	deciding: "Because the primary pump's live (L) to the primary pump's earth (E) gave: 200 MΩ: none of the loads indoors; no load on the fuse leaks.",
-	ruledOut: "the diverter leaks to earth",
+		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-trace of control-fuse, load-short at permanent-live, load-short at hot-water-call, " +
+		"load-short at diverter-switch, load-short at pump-out, load-short at heat-call, load-short at booster-command, loads-insulation",
+	deciding: "Because the board's neutral (A2) to the board's earth (E) gave: 200 MΩ: none of the loads indoors, nor their boxes; no load on the fuse leaks.",
+	ruledOut: "the cylinder two-port leaks to earth",
 	retests:  "fuse-ohms of control-fuse, supply-at at permanent-live, screen-lives",
 }, {
 	name: "the controller pulls the pair down", plant: "millrace-spur", symptom: "controller-blank",
