@@ -129,6 +129,26 @@ func TestProtectionActsWorstFirstAndAlone(t *testing.T) {
 	}
 }
 
+// TestEveryProtectionOverItsLimitActs: four limits of a lamp are passed at once
+// and part nothing; each acts alone, and the next after it.
+func TestEveryProtectionOverItsLimitActs(t *testing.T) {
+	t.Parallel()
+	variables, trips := "", "  trips:\n"
+	for _, limit := range []string{"a", "b", "c", "d"} {
+		variables += "    - {id: over_" + limit + ", first: false}\n"
+		trips += "    - {id: " + limit + `, overload: 'amps("winding") / 2', set: over_` + limit + ", to: true}\n"
+	}
+	m := bench(t, "    - {id: mood, ", variables+"    - {id: mood, ", "  faults:\n    - id: open\n", trips+
+		"  faults:\n    - {id: shorted, words: shorted, weight: 1, do: [ohms winding 96], causes: [shorted of $part]}\n    - id: open\n")
+	s := m.New(m.Fault("shorted of lamp"), nil) // 240 V / 96 Ω is 2.5 A when it was called
+	s.Stand(plant.Standing{})
+	for _, limit := range []string{"a", "b", "c", "d"} {
+		if s.Variable("lamp.over_"+limit) != 1 {
+			t.Errorf("2.5 A went through the lamp, and its limit %q of 2 A did not act", limit)
+		}
+	}
+}
+
 // TestUnsteadyPlantIsAnAnswer: a coil that lets go above where it pulls in, once
 // it is worn, goes on and off; its contact's reading moves.
 func TestUnsteadyPlantIsAnAnswer(t *testing.T) {

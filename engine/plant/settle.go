@@ -24,14 +24,15 @@ func (s *Subject) settle() {
 		s.remember(seen)
 		seen++
 		s.v, s.next = s.next, s.v
-		s.stale = s.m.loose || s.electrical()
+		s.stale = s.m.loose || s.acted || s.electrical()
 	}
 	s.visited(max(0, seen-8), seen)
 }
 
 // round solves the network and works out what comes next, as far as it can
 // differ from what stands. It says whether anything changes; a protection that
-// acts acts alone.
+// acts acts alone, and the network is looked at again for the next one, which
+// may act though nothing that a branch depends on moved.
 func (s *Subject) round() bool {
 	solved := s.stale
 	s.fresh()
@@ -39,7 +40,8 @@ func (s *Subject) round() bool {
 		s.dueFor(s.m.metering)
 	}
 	copy(s.next, s.v)
-	if !(solved || s.m.watchful) || !s.protect() {
+	s.acted = (solved || s.m.watchful) && s.protect()
+	if !s.acted {
 		s.apply()
 	}
 	for _, h := range s.locked {

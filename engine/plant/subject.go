@@ -19,6 +19,7 @@ type Subject struct {
 	opened []int    // branches that are parted for a reading
 	worked []string // switches that a hand works for a reading
 	stale  bool     // the network is not solved for the variables as they are
+	acted  bool     // a protection acted in the round before
 
 	base    []float64 // at rest, after weeks of use
 	next    []float64
