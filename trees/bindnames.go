@@ -38,7 +38,7 @@ func (b *binder) args(r Ref, params []Param, pos strict.Pos) (map[string]string,
 			ok = false
 			continue
 		}
-		if !b.plant.has(p.Kind, v) {
+		if !b.plant.Has(p.Kind, v) {
 			b.problem(pos, "%s: there is no %s %q on this plant", r.Name, p.Kind, v)
 			ok = false
 		}
@@ -53,32 +53,11 @@ func (b *binder) args(r Ref, params []Param, pos strict.Pos) (map[string]string,
 	return args, ok
 }
 
-// has says whether the plant has a thing of that kind.
-func (p *Plant) has(kind, id string) bool {
-	switch kind {
-	case "point":
-		return p.Point(id) != nil
-	case "part":
-		return p.Part(id) != nil
-	case "call":
-		return p.Call(id) != nil
-	case "chain":
-		return p.Chain(id) != nil
-	case "core":
-		return p.Core(id) != nil
-	case "device":
-		return p.Device(id) != nil
-	case "enclosure":
-		return p.Enclosure(id) != nil
-	}
-	return true // words and settings are free
-}
-
 // missing says whether a reference names a thing this plant lacks: a rival
 // that cannot be here is no rival.
 func (b *binder) missing(r Ref, params []Param) bool {
 	for _, p := range params {
-		if v, given := r.Arg(p.Name); given && !b.plant.has(p.Kind, v) {
+		if v, given := r.Arg(p.Name); given && !b.plant.Has(p.Kind, v) {
 			return true
 		}
 	}

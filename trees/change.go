@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"faultwalk/trees/spelling"
+	"faultwalk/trees/strict"
 )
 
 // Change is one thing a fault does to a plant.
@@ -129,6 +130,21 @@ func quantity(word, least string, to *float64) bool {
 	v, err := strconv.ParseFloat(word, 64)
 	*to = v
 	return err == nil && !math.IsInf(v, 0) && (v > 0 || v == 0 && least == "0")
+}
+
+// fits says what is wrong with the value of what every plant has: a box, a
+// device, a setting.
+func (c Change) fits() error {
+	holds, known := Implicit(c.Thing, c.Name)
+	if !known {
+		return nil
+	}
+	return holds.Fits(strings.TrimSpace(c.Thing+" "+c.Of+" "+c.Name), c.To)
+}
+
+// toAt is where the value stands in the text that a change was read from.
+func (c Change) toAt(t strict.Text) strict.Pos {
+	return t.AtOffset(utf8.RuneCountInString(strings.TrimRight(t.Value, " ")) - utf8.RuneCountInString(c.To))
 }
 
 func keysOf(m map[string]string) []string { return slices.Collect(maps.Keys(m)) }

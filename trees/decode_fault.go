@@ -1,6 +1,10 @@
 package trees
 
-import "faultwalk/trees/strict"
+import (
+	"slices"
+
+	"faultwalk/trees/strict"
+)
 
 // modelFault reads one way to fail, of a model or of an assembly.
 func modelFault(s *section) ModelFault {
@@ -10,8 +14,10 @@ func modelFault(s *section) ModelFault {
 	}
 	v.Only, v.Except = fewTexts(s.OptWords("only")), fewTexts(s.OptWords("except"))
 	for _, t := range fewTexts(s.OptWords("do")) {
-		if _, at, err := parseChange(t.Value); err != nil {
+		if c, at, err := parseChange(t.Value); err != nil {
 			t.ProblemAt(t.AtOffset(at), "%v", err)
+		} else if err := c.fits(); err != nil {
+			t.ProblemAt(c.toAt(t), "%v", err)
 		}
 		v.Do = append(v.Do, t)
 	}
@@ -36,6 +42,27 @@ func (v *ModelFault) whole(s *section) {
 	case !s.Has("causes") && !s.Has("refers") && !s.Has("hidden"):
 		s.Problem(`the fault %q names no cause; expected "causes", "refers", or "hidden" with why it shows no sign`, v.ID.Value)
 	}
+}
+
+// Happens says whether the fault can befall a part or link of its model.
+func (v ModelFault) Happens(id string) bool {
+	is := func(t strict.Text) bool { return t.Value == id }
+	return !slices.ContainsFunc(v.Except, is) && (len(v.Only) == 0 || slices.ContainsFunc(v.Only, is))
+}
+
+// Names are what $-names stand for in the faults of a part: itself as $part,
+// and the points of its terminals.
+func (p *Part) Names() map[string]string {
+	names := map[string]string{"part": p.ID}
+	for terminal, point := range p.Terminals {
+		names[terminal] = point
+	}
+	return names
+}
+
+// Names are what $-names stand for in the faults of a core or a pole.
+func (l *Link) Names() map[string]string {
+	return map[string]string{"core": l.ID, "from": l.From, "to": l.To, "device": l.Of}
 }
 
 // Names gives the texts of a fault with what $-names stand for there.

@@ -1,8 +1,6 @@
 package trees
 
 import (
-	"strconv"
-
 	"faultwalk/trees/formula"
 	"faultwalk/trees/strict"
 )
@@ -13,6 +11,7 @@ import (
 type modelCheck struct {
 	*Model
 	types    map[string]formula.Type // of values and variables
+	holds    map[string]Holds        // of variables
 	fixed    map[string]bool
 	branches map[string]bool
 	driver   map[string]string // what sets a variable: a rule, a slow rule, a trip
@@ -20,6 +19,7 @@ type modelCheck struct {
 
 func (m *modelCheck) check() {
 	m.types, m.fixed = map[string]formula.Type{}, map[string]bool{}
+	m.holds = map[string]Holds{}
 	m.branches, m.driver = map[string]bool{}, map[string]string{}
 	m.names()
 	for _, r := range m.Rules {
@@ -45,7 +45,7 @@ func (m *modelCheck) names() {
 			v.First.Problem("found %q; expected a number, true, false or a plain word", clip(v.First.Value))
 		}
 		m.name(v.ID, v.Type())
-		m.fixed[v.ID.Value] = v.Fixed
+		m.fixed[v.ID.Value], m.holds[v.ID.Value] = v.Fixed, v.Holds()
 	}
 	for _, b := range m.Branches {
 		if m.branches[b.ID.Value] && b.ID.Value != "" {
@@ -60,26 +60,6 @@ func (m *modelCheck) name(id strict.Text, typ formula.Type) {
 		id.Problem("%q comes twice among the values and variables; each has one first value", id.Value)
 	}
 	m.types[id.Value] = typ
-}
-
-// Type says whether a variable is a number, true and false among them, or a word.
-func (v ModelVariable) Type() formula.Type {
-	if _, word := Literal(v.First.Value); word {
-		return formula.Wordy
-	}
-	return formula.Numeric
-}
-
-// Literal reads a number, true or false; anything else is a word.
-func Literal(text string) (number float64, word bool) {
-	switch text {
-	case "true":
-		return 1, false
-	case "false":
-		return 0, false
-	}
-	number, err := strconv.ParseFloat(text, 64)
-	return number, err != nil
 }
 
 // drives notes what sets a variable. A trip may set what a rule sets too.

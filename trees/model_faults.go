@@ -31,12 +31,11 @@ func (m *modelCheck) change(t strict.Text, c Change) {
 	}
 	switch c.Verb {
 	case "lock", "start":
-		typ, known := m.types[c.Name]
-		switch _, word := Literal(c.To); {
-		case !m.variable(c.Name):
+		holds, known := m.holds[c.Name]
+		if !known {
 			t.Problem("%v", formula.Unknown("a variable of this model", c.Name, m.variables()))
-		case known && word != (typ == formula.Wordy):
-			t.Problem("%q is set to %q; it is %s", c.Name, clip(c.To), typ)
+		} else if err := holds.Fits(c.Name, c.To); err != nil {
+			t.ProblemAt(c.toAt(t), "%v", err)
 		}
 	case "open", "ohms":
 		if !m.branches[c.Name] {
@@ -44,8 +43,6 @@ func (m *modelCheck) change(t strict.Text, c Change) {
 		}
 	}
 }
-
-func (m *modelCheck) variable(name string) bool { return slices.Contains(m.variables(), name) }
 
 func (m *modelCheck) variables() []string {
 	var names []string

@@ -36,9 +36,9 @@ func (m *modelCheck) formulas() {
 
 // constant reports a value of another kind than its variable's.
 func (m *modelCheck) constant(to strict.Text, variable string) {
-	typ, known := m.types[variable]
-	if _, word := Literal(to.Value); known && to.Value != "" && word != (typ == formula.Wordy) {
-		to.Problem("%q is set to %q; it is %s", variable, clip(to.Value), typ)
+	holds, known := m.holds[variable]
+	if err := holds.Fits(variable, to.Value); known && to.Value != "" && err != nil {
+		to.Problem("%v", err)
 	}
 }
 
@@ -86,24 +86,4 @@ func (m *modelCheck) resolveCall(c formula.Call[struct{}]) (formula.Value[struct
 		return stand(formula.Untyped), fmt.Errorf("%s belongs to signs and answers; a model may not act on the plant", c.Name)
 	}
 	return stand(formula.Numeric), nil
-}
-
-// implicit are the variables that every enclosure and device has.
-var implicit = map[string]map[string]formula.Type{
-	"box":    {"wet": formula.Numeric, "burnt": formula.Wordy},
-	"device": {"on": formula.Numeric, "tripped": formula.Wordy},
-}
-
-// Implicit gives what an implicit variable of a box or a device is.
-func Implicit(thing, field string) (t formula.Type, known bool) {
-	t, known = implicit[thing][field]
-	return t, known
-}
-
-func implicitType(thing, field string) (formula.Type, error) {
-	t, known := implicit[thing][field]
-	if !known {
-		return t, formula.AtField(formula.Unknown("a variable of a "+thing, field, sortedKeys(implicit[thing])))
-	}
-	return t, nil
 }

@@ -1,6 +1,6 @@
 package plant
 
-import "faultwalk/trees/formula"
+import "faultwalk/trees"
 
 // builder turns the plant into the model: implicit variables first, then parts,
 // links, supplies with the places of all branches, and at last the formulas,
@@ -38,24 +38,24 @@ func (b *builder) implicit() {
 	right := b.words.ID("right")
 	b.none = b.words.ID("none")
 	for _, e := range b.Plant.Enclosures {
-		b.variable("box "+e.ID+" wet", 0, formula.Numeric)
-		b.variable("box "+e.ID+" burnt", b.none, formula.Wordy)
+		b.variable("box "+e.ID+" wet", 0, trees.HoldsTruth)
+		b.variable("box "+e.ID+" burnt", b.none, trees.HoldsWord)
 	}
 	for _, s := range b.Plant.Settings {
-		b.variable("setting "+s, right, formula.Wordy)
+		b.variable("setting "+s, right, trees.HoldsWord)
 	}
 	for _, d := range b.Plant.Devices {
-		b.variable("device "+d.ID+" on", 1, formula.Numeric)
-		b.variable("device "+d.ID+" tripped", b.none, formula.Wordy)
+		b.variable("device "+d.ID+" on", 1, trees.HoldsTruth)
+		b.variable("device "+d.ID+" tripped", b.none, trees.HoldsWord)
 	}
 	for _, c := range b.Plant.Calls {
-		b.variable("call "+c.ID, 0, formula.Numeric)
+		b.variable("call "+c.ID, 0, trees.HoldsTruth)
 	}
 }
 
-func (b *builder) variable(name string, first float64, typ formula.Type) int {
+func (b *builder) variable(name string, first float64, holds trees.Holds) int {
 	i := len(b.vars)
-	b.vars = append(b.vars, variable{name: name, first: first, typ: typ, fixed: true})
+	b.vars = append(b.vars, variable{name: name, first: first, holds: holds, fixed: true})
 	b.varAt[name] = i
 	return i
 }

@@ -6,7 +6,6 @@ import (
 
 	"faultwalk/engine/network"
 	"faultwalk/trees"
-	"faultwalk/trees/formula"
 	"faultwalk/trees/strict"
 )
 
@@ -69,28 +68,20 @@ func (b *builder) hold(f *Fault, c trees.Change, at place) error {
 	if !ok {
 		return fmt.Errorf("%q %ss %q, which the plant has not%s", c.Verb, c.Verb, name, hint(name, sortedKeys(b.varAt)))
 	}
-	to, typ := b.literal(c.To)
-	if typ != b.vars[i].typ {
-		return fmt.Errorf("%q is set to %q; it is a %s", name, c.To, kindOf(b.vars[i].typ))
+	if err := b.vars[i].holds.Fits(name, c.To); err != nil {
+		return err
 	}
 	if err := at.once(name); err != nil {
 		return err
 	}
 	f.Electrical = f.Electrical || b.electric[i]
-	h := held{i, to}
+	h := held{i, b.literal(c.To)}
 	if c.Verb == "start" {
 		f.changes = append(f.changes, func(s *Subject, _ *network.Network) { s.starts = append(s.starts, h) })
 		return nil
 	}
 	f.changes = append(f.changes, func(s *Subject, _ *network.Network) { s.locked = append(s.locked, h) })
 	return nil
-}
-
-func kindOf(t formula.Type) string {
-	if t == formula.Wordy {
-		return "word"
-	}
-	return "number"
 }
 
 // more adds a branch: a leak, a short, a snubber, a lamp.
@@ -121,13 +112,20 @@ func (b *builder) more(f *Fault, c trees.Change, at place) error {
 
 // land puts the end of a core on another point.
 func (b *builder) land(f *Fault, c trees.Change, at place) error {
+	core := b.Plant.Core(c.Name)
+	if core == nil {
+		return fmt.Errorf("there is no core %q to land elsewhere%s", c.Name, hint(c.Name, b.Plant.Things("core")))
+	}
+	if c.From != core.From && c.From != core.To {
+		return fmt.Errorf("the core %q does not end at %q; it ends at %q and %q", c.Name, c.From, core.From, core.To)
+	}
 	i, err := b.branchOf(c.Name+"@"+c.From, place{})
 	if err != nil {
 		return err
 	}
 	to, ok := b.net.Find(c.On)
-	if !ok {
-		return fmt.Errorf("there is no point %q to land on", c.On)
+	if !ok || b.Plant.Point(c.On) == nil {
+		return fmt.Errorf("there is no point %q to land on%s", c.On, hint(c.On, b.Plant.Things("point")))
 	}
 	if err := at.once(b.branches[i].name); err != nil {
 		return err

@@ -51,5 +51,21 @@ func (b *builder) nodeAt(name string, at place) (network.Node, error) {
 			return i, nil
 		}
 	}
-	return 0, fmt.Errorf("there is no terminal, node or point %q", name)
+	return 0, fmt.Errorf("there is no terminal, node or point %q%s", name, hint(name, b.namesAt(at)))
+}
+
+// namesAt are the names by which a change may call a node.
+func (b *builder) namesAt(at place) []string {
+	names := b.Plant.Things("point")
+	if at.part == nil {
+		return names
+	}
+	for _, n := range b.net.Names {
+		for _, sep := range []string{"/", "."} {
+			if own, ok := strings.CutPrefix(n, at.id+sep); ok {
+				names = append(names, own)
+			}
+		}
+	}
+	return names
 }

@@ -76,18 +76,12 @@ func (at place) once(what string) error {
 
 func (b *builder) allFaults() {
 	for _, p := range b.Plant.Parts {
-		names, spoken := map[string]string{"part": p.ID}, map[string]string{"part": p.Words}
-		for t, at := range p.Terminals {
-			names[t], spoken[t] = at, b.Plant.Words(at)
-		}
-		b.faultsOf(b.set.Models[p.Kind], place{id: p.ID, part: p, names: names, spoken: spoken, weight: p.Weight})
+		b.faultsOf(b.set.Models[p.Kind], place{id: p.ID, part: p, names: p.Names(), spoken: b.spoken(p.Names()), weight: p.Weight})
 	}
 	for _, l := range b.Plant.Links {
 		switch l.Kind {
 		case trees.LinkCore, trees.LinkEarth, trees.LinkPole:
-			names := map[string]string{"core": l.ID, "from": l.From, "to": l.To, "device": l.Of}
-			spoken := map[string]string{"core": l.Words, "from": b.Plant.Words(l.From), "to": b.Plant.Words(l.To), "device": b.Plant.Words(l.Of)}
-			b.faultsOf(b.set.Models[l.Kind], place{id: l.ID, link: l, names: names, spoken: spoken, weight: l.Weight})
+			b.faultsOf(b.set.Models[l.Kind], place{id: l.ID, link: l, names: l.Names(), spoken: b.spoken(l.Names()), weight: l.Weight})
 		}
 	}
 	for i := range b.Plant.Faults {
@@ -95,29 +89,24 @@ func (b *builder) allFaults() {
 	}
 }
 
+// spoken are the words for what names stand for.
+func (b *builder) spoken(names map[string]string) map[string]string {
+	out := map[string]string{}
+	for name, id := range names {
+		out[name] = b.Plant.Words(id)
+	}
+	return out
+}
+
 func (b *builder) faultsOf(md *trees.Model, at place) {
 	if md == nil {
 		return
 	}
 	for _, f := range md.Faults {
-		if happens(f, at.id) {
+		if f.Happens(at.id) {
 			b.fault(f, at)
 		}
 	}
-}
-
-func happens(f trees.ModelFault, id string) bool {
-	for _, e := range f.Except {
-		if e.Value == id {
-			return false
-		}
-	}
-	for _, o := range f.Only {
-		if o.Value == id {
-			return true
-		}
-	}
-	return len(f.Only) == 0
 }
 
 func (b *builder) fault(f trees.ModelFault, at place) {

@@ -61,7 +61,7 @@ type Model struct {
 type variable struct {
 	name  string
 	first float64
-	typ   formula.Type
+	holds trees.Holds
 	fixed bool
 	at    strict.Text
 }

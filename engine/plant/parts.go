@@ -2,7 +2,6 @@ package plant
 
 import (
 	"faultwalk/trees"
-	"faultwalk/trees/formula"
 )
 
 // part brings the variables, values and nodes of one part; its formulas come later.
@@ -54,18 +53,17 @@ func (b *builder) own(p *trees.Part, v trees.ModelVariable) {
 		b.problem(v.ID.Pos, "the variable %q of a %s has two first values; expected one", v.ID.Value, p.Kind)
 		return
 	}
-	first, typ := b.literal(v.First.Value)
-	i := b.variable(name, first, typ)
+	i := b.variable(name, b.literal(v.First.Value), v.Holds())
 	b.vars[i].fixed, b.vars[i].at = v.Fixed, v.ID
 }
 
 // literal is the number of a literal: a number, true, false or a word.
-func (m *Model) literal(text string) (float64, formula.Type) {
+func (m *Model) literal(text string) float64 {
 	number, word := trees.Literal(text)
 	if word {
-		return m.words.ID(text), formula.Wordy
+		return m.words.ID(text)
 	}
-	return number, formula.Numeric
+	return number
 }
 
 // follow compiles what drives a part.
@@ -90,10 +88,9 @@ func (b *builder) acts(sc *scope) {
 		b.slow = b.ruled(sc, b.slow, r, "a slow rule")
 	}
 	for _, t := range md.Trips {
-		to, _ := b.literal(t.To.Value)
 		overload, reads, _ := sc.function(t.Overload, "an overload")
 		b.watchful = b.watchful || len(reads) > 0
-		b.trips = append(b.trips, trip{p.ID + " " + t.ID.Value, overload, []int{b.varAt[p.ID+"."+t.Set.Value]}, to})
+		b.trips = append(b.trips, trip{p.ID + " " + t.ID.Value, overload, []int{b.varAt[p.ID+"."+t.Set.Value]}, b.literal(t.To.Value)})
 	}
 }
 

@@ -44,7 +44,7 @@ func (sc *scope) thing(part, name string) (numeric, bool) {
 func (sc *scope) variable(i int) numeric {
 	sc.dynamic = true
 	sc.reads = append(sc.reads, i)
-	return formula.Of(sc.m.vars[i].typ, func(s *Subject) float64 { return s.v[i] })
+	return formula.Of(sc.m.vars[i].holds.Type(), func(s *Subject) float64 { return s.v[i] })
 }
 
 // call resolves a function that names things.

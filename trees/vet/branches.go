@@ -42,3 +42,24 @@ func (s *scope) joint(of, at string) bool {
 
 // link finds a core, an earth core or a pole; nil if there is none.
 func (s *scope) link(id string) *trees.Link { return s.links[id] }
+
+// branches lists the branches like one that is not there: joints if it is
+// written as one, those inside a part, or links.
+func (s *scope) branches(like string) (known []string) {
+	of, _, isJoint := strings.Cut(like, "@")
+	part, _, inside := strings.Cut(like, "/")
+	switch {
+	case isJoint && s.p.Part(of) != nil:
+		return prefixed(of+"@", sortedKeys(s.p.Part(of).Terminals))
+	case isJoint && s.link(of) != nil:
+		return []string{of + "@from", of + "@to"}
+	case inside && s.p.Part(part) != nil:
+		if m := s.v.set.Models[s.p.Part(part).Kind]; m != nil {
+			for _, b := range m.Branches {
+				known = append(known, part+"/"+b.ID.Value)
+			}
+		}
+		return known
+	}
+	return sortedKeys(s.links)
+}

@@ -1,39 +1,13 @@
 package vet
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"faultwalk/trees"
-	"faultwalk/trees/strict"
+	"faultwalk/trees/spelling"
 )
-
-// fault reports causes and referrals that a fault names and nobody wrote.
-func (v *vetting) fault(f trees.ModelFault) {
-	for _, t := range f.Causes {
-		if name, _, whole := strings.Cut(t.Value, " "); !v.anyCause(name, whole) {
-			v.at(t.Pos, Unbindable, "the fault "+quoted(f.ID.Value)+" names "+quoted(t.Value)+", and no cause begins like that")
-		}
-	}
-	for _, t := range f.Refers {
-		if v.set.Referrals[t.Value] == nil {
-			v.at(t.Pos, Unbindable, "the fault "+quoted(f.ID.Value)+" names the referral "+quoted(t.Value)+", which is not there")
-		}
-	}
-	for _, t := range append(append([]strict.Text{}, f.Only...), f.Except...) {
-		if !v.links[t.Value] {
-			v.at(t.Pos, Unbindable, "the fault "+quoted(f.ID.Value)+" names the link "+quoted(t.Value)+", which is on no plant")
-		}
-	}
-}
-
-// anyCause says whether a cause has that name, or begins with it.
-func (v *vetting) anyCause(name string, whole bool) bool {
-	if strings.Contains(name, "$") || v.set.Causes[name] != nil {
-		return true
-	}
-	return !whole && slices.ContainsFunc(sortedKeys(v.set.Causes), func(id string) bool { return strings.HasPrefix(id, name) })
-}
 
 // changes looks up what the changes of a fault, of a model or an assembly, name
 // on a plant.
@@ -47,48 +21,104 @@ func (v *vetting) changes(p *trees.Plant, f trees.ModelFault, ofModel bool) {
 		if err != nil {
 			continue
 		}
-		if missing := s.missing(c, ofModel); missing != "" {
-			v.on(p, t.Pos, Unbindable, "the fault "+quoted(f.ID.Value)+" changes "+missing+", which is not there")
+		if wrong := s.wrong(c, ofModel); wrong != "" {
+			v.on(p, t.Pos, Unbindable, "the fault "+quoted(f.ID.Value)+" changes "+wrong)
 		}
 	}
 }
 
-// missing names what a change needs and the plant lacks; empty if all is there.
-func (s *scope) missing(c trees.Change, ofModel bool) string {
-	known, what := true, ""
+// wrong says what a change needs and the plant lacks; empty if all is well.
+func (s *scope) wrong(c trees.Change, ofModel bool) string {
 	switch {
 	case strings.Contains(c.Of+c.Name, "$"):
 	case c.Thing == "box":
-		known, what = s.p.Enclosure(c.Of) != nil, "the enclosure "+quoted(c.Of)
-	case c.Thing == "device":
-		known, what = s.p.Device(c.Of) != nil, "the device "+quoted(c.Of)
-	case c.Thing == "setting":
-		known, what = slices.Contains(s.p.Settings, c.Of), "the setting "+quoted(c.Of)
+		return absent("the enclosure", c.Of, s.p.Things("enclosure"))
+	case c.Thing == "device" || c.Thing == "setting":
+		return absent("the "+c.Thing, c.Of, s.p.Things(c.Thing))
 	case c.Verb == "land":
-		l := s.link(c.Name)
-		known = l != nil && (l.From == c.From || l.To == c.From) && s.p.Point(c.On) != nil
-		what = "the core " + quoted(c.Name) + " at " + quoted(c.From) + " or the point " + quoted(c.On)
+		return s.landed(c)
 	case ofModel: // its own was looked up when it was read
 	case c.Verb == "add":
-		known, what = s.p.Point(c.From) != nil && s.p.Point(c.On) != nil, quoted(c.From)+" or "+quoted(c.On)
+		return cmp.Or(absent("the point", c.From, s.p.Things("point")), absent("the point", c.On, s.p.Things("point")))
 	case c.Verb == "open" || c.Verb == "ohms":
-		known, what = s.branch(c.Name), quoted(c.Name)
+		if !s.branch(c.Name) {
+			return absent("the branch", c.Name, s.branches(c.Name))
+		}
 	default:
-		known, what = s.variable(c.Name), quoted(c.Name)
+		return s.held(c)
 	}
-	if known {
-		return ""
-	}
-	return what
+	return ""
 }
 
-// variable says whether part.variable is there.
-func (s *scope) variable(name string) bool {
-	id, variable, _ := strings.Cut(name, ".")
-	part := s.p.Part(id)
-	if part == nil {
-		return false
+// few is how many known things are listed where none is like what was written.
+const few = 6
+
+// absent says that a thing is none of those known, and which was meant or what
+// there is; empty if it is one.
+func absent(what, id string, known []string) string {
+	if slices.Contains(known, id) {
+		return ""
 	}
-	_, there := typeIn(s.v.set.Models[part.Kind], variable)
-	return there
+	said := what + " " + quoted(id) + ", which is not there"
+	near := spelling.DidYouMean(id, known)
+	switch {
+	case near != "" || len(known) > few:
+		return said + near
+	case len(known) == 0:
+		return said + "; the plant has none"
+	}
+	return said + "; expected one of " + spelling.Quoted(known)
+}
+
+// landed looks up a core with the end that comes off, and where that goes.
+func (s *scope) landed(c trees.Change) string {
+	l := s.p.Core(c.Name)
+	switch {
+	case l == nil:
+		return absent("the core", c.Name, s.p.Things("core"))
+	case c.From != l.From && c.From != l.To:
+		return "the core " + quoted(c.Name) + " at " + quoted(c.From) + ", and it ends at " + quoted(l.From) + " and " + quoted(l.To)
+	}
+	return absent("the point", c.On, s.p.Things("point"))
+}
+
+// held looks up part.variable, and whether it can hold the value.
+func (s *scope) held(c trees.Change) string {
+	id, variable, dotted := strings.Cut(c.Name, ".")
+	part := s.p.Part(id)
+	switch {
+	case !dotted:
+		return quoted(c.Name) + "; expected a part and its variable, as in " + quoted("diverter.body")
+	case part == nil:
+		return absent("the part", id, s.p.Things("part"))
+	}
+	m := s.v.set.Models[part.Kind]
+	if m == nil {
+		return "" // said of the part itself
+	}
+	for _, v := range m.Variables {
+		if v.ID.Value != variable {
+			continue
+		}
+		if err := v.Holds().Fits(c.Name, c.To); err != nil {
+			return "what it cannot: " + err.Error()
+		}
+		return ""
+	}
+	return absent("the variable", c.Name, prefixed(id+".", variablesOf(m)))
+}
+
+func variablesOf(m *trees.Model) (ids []string) {
+	for _, v := range m.Variables {
+		ids = append(ids, v.ID.Value)
+	}
+	return ids
+}
+
+func prefixed(before string, names []string) []string {
+	out := slices.Clone(names)
+	for i := range out {
+		out[i] = before + out[i]
+	}
+	return out
 }

@@ -12,6 +12,7 @@ import (
 const (
 	partWork   = 50
 	changeWork = 20
+	causeWork  = 5
 )
 
 // afford says whether there is work left, and takes it. The first time there is

@@ -155,7 +155,8 @@ func (s *scope) part(id, field string) (value, error) {
 }
 
 func (s *scope) implicit(c formula.Call[struct{}], there bool, missing string) (value, error) {
-	t, known := trees.Implicit(c.Name, c.Field)
+	holds, known := trees.Implicit(c.Name, c.Field)
+	t := holds.Type()
 	switch {
 	case !there:
 		return typed(t), at(0, false, missing, c.Words[0])
@@ -170,7 +171,7 @@ func (s *scope) places(names []string) error {
 	for i, n := range names {
 		known := s.p.Point(n) != nil
 		if s.model != nil {
-			known = s.terminals[n] || named1(s.model.Nodes, n) || named1(s.model.Optional, n) || n == ground
+			known = s.terminals[n] || lists(s.model.Nodes, n) || lists(s.model.Optional, n) || n == ground
 		}
 		if err := at(i, known, "there is no place %q", n); err != nil {
 			return err

@@ -21,6 +21,7 @@ func (v *vetting) simulation() {
 		for _, f := range p.Faults {
 			v.fault(f)
 			v.changes(p, f, false)
+			v.causes(p, f, nil)
 		}
 	}
 	for _, kind := range sortedKeys(v.set.Models) {
@@ -46,6 +47,7 @@ func (v *vetting) modelled(p *trees.Plant, used map[string]bool) {
 			continue
 		}
 		v.part(p, m, part)
+		v.befalls(p, m, part.ID, part.Names())
 		if terminals[part.Kind] == nil {
 			terminals[part.Kind] = map[string]bool{}
 		}
@@ -60,6 +62,7 @@ func (v *vetting) modelled(p *trees.Plant, used map[string]bool) {
 	for _, l := range p.Links {
 		if l.Kind != trees.LinkContact && l.Kind != trees.LinkLoad {
 			used[l.Kind] = true
+			v.befalls(p, v.set.Models[l.Kind], l.ID, l.Names())
 		}
 	}
 }
@@ -80,7 +83,7 @@ func (v *vetting) part(p *trees.Plant, m *trees.Model, part *trees.Part) {
 	}
 	for _, b := range m.Branches {
 		for _, end := range []string{b.From.Value, b.To.Value} {
-			if _, there := part.Terminals[end]; !there && end != ground && !named1(m.Nodes, end) && !named1(m.Optional, end) {
+			if _, there := part.Terminals[end]; !there && end != ground && !lists(m.Nodes, end) && !lists(m.Optional, end) {
 				v.on(p, part.Pos, Missing, "the "+part.Kind+" "+quoted(part.ID)+" needs the terminal "+quoted(end)+", where a branch of its model ends")
 			}
 		}
@@ -94,7 +97,8 @@ func (v *vetting) part(p *trees.Plant, m *trees.Model, part *trees.Part) {
 // ground is the node of a model that is true earth.
 const ground = "ground"
 
-func named1(all []strict.Text, name string) bool {
+// lists says whether a name is one of the texts.
+func lists(all []strict.Text, name string) bool {
 	for _, t := range all {
 		if t.Value == name {
 			return true
