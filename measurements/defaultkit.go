@@ -21,15 +21,22 @@ func multimeter() Instrument {
 	}}
 }
 
+// The input of the default kit's two-pole tester in Ω, its load button not
+// pressed and pressed. Testers state 100 kΩ to 1 MΩ and 7 to 30 kΩ, from memory.
+const (
+	TesterOhms = 300e3
+	LoadedOhms = 10e3
+)
+
 // twoPole is a voltage detector to IEC 61243-3. That standard asks for a clear
 // indication and not for accuracy; ±(3 % + 5 counts), 0.1 V up to 100 V and 1 V
-// above, is what digital types commonly state, from memory. The load button puts 7 to 30 kΩ across the probes.
+// above, is what digital types commonly state, from memory.
 func twoPole() Instrument {
 	volts := []Range{{100, 0.1}, {1000, 1}}
 	return Instrument{ID: "two-pole", Name: "two-pole voltage tester with a load button", Modes: []ModeSpec{
-		{TwoPoleUnloaded, ACVolts, 300e3, Accuracy{3, 5}, volts},
-		{TwoPoleLoaded, ACVolts, 10e3, Accuracy{3, 5}, volts},
-		{TwoPoleUnloaded, DCVolts, 300e3, Accuracy{3, 5}, volts},
+		{TwoPoleUnloaded, ACVolts, TesterOhms, Accuracy{3, 5}, volts},
+		{TwoPoleLoaded, ACVolts, LoadedOhms, Accuracy{3, 5}, volts},
+		{TwoPoleUnloaded, DCVolts, TesterOhms, Accuracy{3, 5}, volts},
 	}}
 }
 

@@ -34,6 +34,8 @@ func TestFormulasSeeThePlantAndWhatBecomesOfIt(t *testing.T) {
 		{sound, `part("lamp").pulled_in`, []string{"heat"}, true},
 		{sound, `after("call heat", part("lamp").pulled_in)`, nil, true},
 		{sound, `after("call heat", part("lamp").pulled_in) and not part("lamp").pulled_in`, nil, true},
+		{sound, `after("call heat", volts("call", "neutral") > 230) and volts("call", "neutral") < 10`, nil, true},
+		{sound, `after("release heat", volts("call", "neutral") < 10) and volts("call", "neutral") > 230`, []string{"heat"}, true},
 		{sound, `after("release heat", part("lamp").pulled_in)`, []string{"heat"}, false},
 		{sound, `after("off breaker", part("lamp").pulled_in) or after("off breaker, on breaker", not part("lamp").pulled_in)`, []string{"heat"}, false},
 		{sound, `volts("call", "neutral") > 230 and amps("lamp/winding") > 0.23 and amps("feed-live") > 0.23`, []string{"heat"}, true},

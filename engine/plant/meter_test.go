@@ -129,6 +129,59 @@ func TestProtectionActsWorstFirstAndAlone(t *testing.T) {
 	}
 }
 
+// shared gives the small plant a second supply behind a residual current device,
+// and as its fault that the lamp's current goes home by that.
+func shared(t *testing.T, rcd string) *plant.Model {
+	t.Helper()
+	return bench(t, "enclosures:", "  - {id: other, words: the other supply, breaker: B6, live: other-live, neutral: other-neutral, rcd: "+rcd+"}\nenclosures:",
+		"devices:", `  - {id: other-live, in: board, role: live, words: the other live bar}
+  - {id: other-neutral, in: board, role: neutral, words: the other neutral bar}
+  - {id: other-way, in: board, role: live, words: the other way}
+  - {id: other-end, in: board, role: live, words: the other end}
+  - {id: other-back, in: board, role: neutral, words: the other way back}
+devices:
+  - {id: other-breaker, words: the other breaker, supply: other, lockable: true, poles: [{from: other-live, to: other-way}]}`,
+		"calls:", "  - {id: other-core, words: the other core, from: other-way, to: other-end, area: 1.5, length: 1}\n"+
+			"  - {id: other-return, words: the other neutral core, from: other-neutral, to: other-back, area: 1.5, length: 1}\ncalls:",
+		"do: [open feed-live@to]", "do: [land feed-neutral at origin-neutral on other-neutral]")
+}
+
+// TestResidualCurrentIsThatOfEverySupplyBehindTheDevice: the 240 mA of a lamp
+// that come by one supply and go home by another cancel where one device adds
+// up both; where each has its own, both see them, and the first to act ends it.
+func TestResidualCurrentIsThatOfEverySupplyBehindTheDevice(t *testing.T) {
+	t.Parallel()
+	for rcd, want := range map[string]int{"unit": 0, "other": 1} {
+		m := shared(t, rcd)
+		s := m.New(m.Fault("no-live"), nil)
+		s.Stand(plant.Standing{Calls: map[string]bool{"heat": true}})
+		tripped := 0
+		for _, device := range []string{"breaker", "other-breaker"} {
+			if s.Word("device "+device+" tripped") == "leakage" {
+				tripped++
+			}
+		}
+		if tripped != want {
+			t.Errorf("the other supply on the device %q: %d devices tripped, want %d", rcd, tripped, want)
+		}
+	}
+}
+
+// TestResidualCurrentDevicePartsEverySupplyBehindIt: 3 kΩ to earth on one of two
+// supplies behind a device darken both.
+func TestResidualCurrentDevicePartsEverySupplyBehindIt(t *testing.T) {
+	t.Parallel()
+	for rcd, both := range map[string]bool{"unit": true, "other": false} {
+		r := read(t, shared(t, rcd).New(nil, nil), measurements.ACVolts, "in-live", "earth", 3000)
+		if !slices.Equal(r.Tripped, []string{"residual current device unit"}) {
+			t.Errorf("80 mA to earth tripped %v, want the device of the supply", r.Tripped)
+		}
+		if got := slices.Contains(r.Moved, "device other-breaker tripped"); got != both {
+			t.Errorf("the other supply on the device %q: the meter moved %v", rcd, r.Moved)
+		}
+	}
+}
+
 // TestEveryProtectionOverItsLimitActs: four limits of a lamp are passed at once
 // and part nothing; each acts alone, and the next after it.
 func TestEveryProtectionOverItsLimitActs(t *testing.T) {
@@ -178,5 +231,23 @@ func TestPointNamedEarthIsNotTrueEarth(t *testing.T) {
 				t.Errorf("%s: the point %q is true earth itself", m.Plant.ID, pt.ID)
 			}
 		}
+	}
+}
+
+// TestMeterThatSetsThePlantGoingRoundReadsTheHighest: through 300 Ω the coil of
+// 1 kΩ has 184 V and pulls in, and with that 100 Ω lie across it for a moment,
+// which leave it 56 V: it lets go. The meter shows 240·300/1302 = 55 V and 240·300/393 = 183 V
+// by turns.
+func TestMeterThatSetsThePlantGoingRoundReadsTheHighest(t *testing.T) {
+	t.Parallel()
+	s := bench(t, "    - {id: winding,", "    - {id: damper, from: live, to: neutral, ohms: 100, closed: pulled_in and not late}\n    - {id: winding,",
+		"    - {id: mood, ", "    - {id: late, first: false}\n    - {id: mood, ", "    - {set: pulled_in", "    - {set: late, to: pulled_in}\n    - {set: pulled_in").New(nil, nil)
+	r := read(t, s, measurements.ACVolts, "in-live", "call", 300)
+	if !r.Moving {
+		t.Error("the reading stands still")
+	}
+	near(t, "the highest", r.Values[0], 183, 1)
+	if r = read(t, s, measurements.ACVolts, "in-live", "call", 10e6); r.Moving || r.Values[0] < 239 {
+		t.Errorf("a meter that moves nothing reads %g V and moves: %v", r.Values[0], r.Moving)
 	}
 }

@@ -27,7 +27,8 @@ func (s *Subject) movedBy(view network.View, amps float64) []string {
 }
 
 // metered settles the plant with the meter as a branch of it, and reads there.
-// The plant itself is left as it was: the meter comes off again.
+// The plant itself is left as it was: the meter comes off again. Where it makes
+// the plant go round, the highest is given.
 func (s *Subject) metered(r *Result, dc bool, meter network.Branch) float64 {
 	t := s.with(meter)
 	t.settle()
@@ -39,9 +40,12 @@ func (s *Subject) metered(r *Result, dc bool, meter network.Branch) float64 {
 			r.Tripped = append(r.Tripped, p.name)
 		}
 	}
-	t.fresh()
-	r.LiftsTo = max(r.LiftsTo, s.lifted(t.solver))
-	return reads(t.solver, dc, meter.From, meter.To)
+	_, highest := t.between(func(t *Subject) float64 {
+		t.fresh()
+		r.LiftsTo = max(r.LiftsTo, s.lifted(t.solver))
+		return reads(t.solver, dc, meter.From, meter.To)
+	})
+	return highest
 }
 
 // with is the plant with one more branch, in the same state. It is in the room

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"faultwalk/engine/network"
+	"faultwalk/measurements"
 	"faultwalk/trees"
 )
 
@@ -14,7 +15,6 @@ import (
 const (
 	warnVolts  = 5
 	touchVolts = 50
-	testerOhms = 300e3 // the warning's own input
 )
 
 // ohms reads resistance, continuity or insulation by a current of its own.
@@ -38,7 +38,7 @@ func (s *Subject) ohms(r *Result, c *trees.BoundCheck, p trees.BoundProbe, a, b 
 
 // alive says whether a tester would warn of volts before it reads ohms.
 func (s *Subject) alive(a, b network.Node) bool {
-	view := s.solver.Load(a, b, 1/complex(testerOhms, 0), 1.0/testerOhms)
+	view := s.solver.Load(a, b, 1.0/measurements.TesterOhms, 1.0/measurements.TesterOhms)
 	return view.Volts(a, b) > warnVolts || math.Abs(view.VoltsDC(a, b)) > warnVolts ||
 		view.Volts(a, network.Earth) > touchVolts || view.Volts(b, network.Earth) > touchVolts
 }

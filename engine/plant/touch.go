@@ -7,10 +7,10 @@ import (
 	"faultwalk/trees"
 )
 
-// bodyOhms is a person between two parts: the total body impedance hand to hand
+// BodyOhms is a person between two parts: the total body impedance hand to hand
 // at 225 V that 5 % of people are below is about 1 kΩ, twice that for dry hands
 // (IEC 60479-1, from memory).
-const bodyOhms = 2000
+const BodyOhms = 2000
 
 // harmlessVolts is what no protection is asked against in the dry, V ac
 // (IEC 60364-4-41, 414.4.5); below it pairs of points are not looked at.
@@ -66,7 +66,7 @@ func (s *Subject) through(a, b network.Node, least float64) float64 {
 	if s.solver.Volts(a, b) <= max(least, 1) {
 		return 0
 	}
-	return s.solver.Load(a, b, 1.0/bodyOhms, 1.0/bodyOhms).Volts(a, b)
+	return s.solver.Load(a, b, 1.0/BodyOhms, 1.0/BodyOhms).Volts(a, b)
 }
 
 // Between reads volts at mains frequency between two points with so many ohms

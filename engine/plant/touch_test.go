@@ -69,3 +69,24 @@ func TestMeterLiftsACaseWhoseEarthIsLost(t *testing.T) {
 		t.Errorf("a sound earth is lifted to %g V", r.LiftsTo)
 	}
 }
+
+// TestTouchIsTheMostOfAPlantThatGoesRound: a worn relay goes on and off, so that
+// its call has 240 V by turns, and so has the open contact before it.
+func TestTouchIsTheMostOfAPlantThatGoesRound(t *testing.T) {
+	t.Parallel()
+	m := bench(t, "closed: made", "closed: made and not (part(\"lamp\").worn and part(\"lamp\").pulled_in)",
+		"    - {id: mood, ", "    - {id: worn, first: false, fixed: true}\n    - {id: mood, ", "do: [open feed-live@to]", "do: [lock lamp.worn to true]",
+		"  - {id: box, words: the box}", "  - {id: box, words: the box}\n  - {id: lid, words: the lid, reference: box}", "{id: call, in: box", "{id: call, in: lid")
+	s := m.New(m.Fault("no-live"), nil)
+	heat := plant.Standing{Calls: map[string]bool{"heat": true}}
+	v, at := s.Touch("lid", nil, heat.Calls)
+	if near(t, "the call by turns", v, 239.5, 1); at != "call" {
+		t.Errorf("the worst is at %q, want the call", at)
+	}
+	live, call, neutral := point(t, s, "in-live"), point(t, s, "call"), point(t, s, "neutral")
+	near(t, "call to neutral", s.Between(call, neutral, 300e3, heat), 239.5, 1)
+	near(t, "across the contact", s.Between(live, call, 300e3, heat), 239.5, 1)
+	if v, _ = s.Touch("lid", nil, nil); v > 1 {
+		t.Errorf("with nothing called %g V at the call, want none", v)
+	}
+}

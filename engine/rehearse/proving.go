@@ -4,8 +4,10 @@ import (
 	"fmt"
 
 	"faultwalk/engine/journal"
+	"faultwalk/engine/plant"
 	"faultwalk/engine/safety"
 	"faultwalk/engine/walk"
+	"faultwalk/measurements"
 	"faultwalk/trees"
 )
 
@@ -58,9 +60,9 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 	w.at = w.ground.spot(world)
 }
 
-// touched is the least, in V through a body of 2 kΩ, at which a tester of 300 kΩ
-// could read more than nothing.
-const touched = safety.FoundAbove * 2 / 300
+// touched is the least, in V through a body, at which a two-pole tester could
+// read more than nothing.
+const touched = safety.FoundAbove * plant.BodyOhms / measurements.TesterOhms
 
 // darkScreen is the sign of a controller at which nothing can be called.
 const darkScreen = "controller-blank"

@@ -90,17 +90,10 @@ func (s *simulatedSubject) touch(box string, off, calls map[string]bool) (float6
 	return s.Touch(box, off, calls)
 }
 
-// testerOhms is the input of a two-pole tester with its load button not
-// pressed, as in the default kit.
-const testerOhms = 300e3
-
 func (s *simulatedSubject) volts(line safety.FormField, off, calls map[string]bool) float64 {
-	ohms := testerOhms
+	ohms := measurements.TesterOhms
 	if measurements.Mode(line.Mode).Loads() {
-		ohms = loadedOhms
+		ohms = measurements.LoadedOhms
 	}
 	return s.Between(line.From, line.To, ohms, plant.Standing{Calls: calls, Off: off})
 }
-
-// loadedOhms is the same with the button pressed.
-const loadedOhms = 10e3
