@@ -2,6 +2,7 @@ package rehearse
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"faultwalk/engine/safety"
@@ -54,10 +55,10 @@ func TestWhatAMeterDoesToThePlantReachesTheWalk(t *testing.T) {
 	}
 	p, s = simulatedFault(t, "")
 	a := unitCheck(t, p, s, measurements.ACVolts, "unit-earth", 3000, standing{})
-	if a.lifted > caseVolts || len(a.moved) == 0 || a.moved[len(a.moved)-1] != "residual current device unit-rcbo" {
-		t.Errorf("3 kΩ from live to a sound earth move %v and lift it to %g V, want the residual current device tripped", a.moved, a.lifted)
+	if a.lifted > caseVolts || len(a.moved) == 0 || !slices.Equal(a.tripped, []string{"residual current device unit-rcbo"}) {
+		t.Errorf("3 kΩ from live to a sound earth move %v, trip %v and lift it to %g V, want the residual current device tripped", a.moved, a.tripped, a.lifted)
 	}
-	if a := unitCheck(t, p, s, measurements.ACVolts, "unit-neutral", measurements.TesterOhms, standing{}); a.lifted != 0 || len(a.moved) > 0 {
+	if a := unitCheck(t, p, s, measurements.ACVolts, "unit-neutral", measurements.TesterOhms, standing{}); a.lifted != 0 || len(a.moved)+len(a.tripped) > 0 {
 		t.Errorf("a tester from live to neutral moves %v and lifts a case to %g V", a.moved, a.lifted)
 	}
 }
