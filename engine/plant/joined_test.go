@@ -17,7 +17,7 @@ func TestJoinedPlacesReadAsIfAWireJoinedThem(t *testing.T) {
 	for _, d := range m.Plant.Devices {
 		off[d.ID] = true
 	}
-	for _, id := range []string{"", "leaks of booster", "valve-box-wet", "valve-shorted"} {
+	for _, id := range []string{"", "leaks of booster", "valve-box-wet", "shorted of cylinder-valve"} {
 		f := m.Fault(id)
 		if f == nil && id != "" {
 			t.Fatalf("there is no fault %q", id)
