@@ -22,6 +22,7 @@ type Fault struct {
 	Refers     []string // referrals that are its right end
 	Pos        strict.Pos
 	changes    []change
+	sweep      *sweeping // of the sweep; nil for one that was written
 }
 
 // change puts a fault into a subject and its network before they are solved.

@@ -46,5 +46,21 @@ func (m *Model) swept(l *trees.Link, at string, ohms float64) *Fault {
 	}
 	i := m.branchAt[l.ID+at]
 	return &Fault{ID: fmt.Sprintf("%s of %s %s", size, l.ID, where), Words: fmt.Sprintf("%s is %s %s", l.Words, size, spoken),
-		On: l.ID, Weight: l.Weight / 27, Electrical: true, Pos: l.Pos, changes: []change{force(i, a)}}
+		On: l.ID, Weight: l.Weight / 27, Electrical: true, Pos: l.Pos, changes: []change{force(i, a)}, sweep: &sweeping{at, ohms}}
+}
+
+// sweeping is what a fault of the sweep does to its core: where, and the ohms.
+type sweeping struct {
+	at   string
+	ohms float64
+}
+
+// Twin is the same fault of the sweep on another core, as severe and in the same
+// place; nil for a fault that was written, and where there is no such core.
+func (m *Model) Twin(f *Fault, core string) *Fault {
+	l := m.Plant.Core(core)
+	if f == nil || f.sweep == nil || l == nil {
+		return nil
+	}
+	return m.swept(l, f.sweep.at, f.sweep.ohms)
 }

@@ -16,6 +16,7 @@ type fake struct {
 	all     []*fault
 	answers map[string]map[string]reply // fault → check → reply; "" is any fault
 	shown   map[string][]string         // fault → signs
+	twins   map[string]*fault           // "fault on core" → the same there
 	live    map[string]float64          // enclosure → V that stay there whatever is off
 	shut    map[string]string           // enclosure → device without which it is live at 230 V
 	called  map[string]string           // enclosure → call that makes it live at 230 V, beside shut
@@ -38,6 +39,8 @@ const untold = "nothing"
 
 func (m *fake) faults() []*fault      { return m.all }
 func (m *fake) sweep(uint64) []*fault { return m.all }
+
+func (m *fake) twin(f *fault, core string) *fault { return m.twins[f.id+" on "+core] }
 
 func (m *fake) subject(f *fault, draw *uint64) subject {
 	id := ""

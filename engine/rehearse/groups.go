@@ -20,6 +20,7 @@ type matrix struct {
 	known  map[string]bool // of checks, by id, the refused ones too
 	subs   map[*fault]subject
 	cells  map[cell]answered
+	twins  map[twinKey]*fault
 	apart  map[[3]string]string // a group and two of its causes → the check that divides them
 }
 
@@ -38,7 +39,7 @@ type cell struct {
 // newMatrix lists every check of the plant's trees that is for these hands.
 func newMatrix(set *trees.Set, b *bench, ctx safety.Context, kit measurements.Kit) *matrix {
 	m := &matrix{set: set, bench: b, ground: newGround(ctx), kit: kit, known: map[string]bool{}, subs: map[*fault]subject{},
-		cells: map[cell]answered{}, apart: map[[3]string]string{}}
+		cells: map[cell]answered{}, twins: map[twinKey]*fault{}, apart: map[[3]string]string{}}
 	for _, c := range b.checks() {
 		m.add(c)
 	}
@@ -93,7 +94,7 @@ func (m *matrix) disjoint(col int, of, other []*fault) bool {
 			}
 		}
 	}
-	return true
+	return !of[0].drawn || m.ranged(col, of, other)
 }
 
 // cell answers one check for one fault, nominal values, once. A check that
@@ -102,15 +103,20 @@ func (m *matrix) cell(f *fault, col int) answered {
 	key := cell{f, col}
 	a, known := m.cells[key]
 	if !known {
-		s := m.subs[f]
-		if s == nil {
-			s = m.bench.model.subject(f, nil)
-			m.subs[f] = s
-		}
-		a, _ = s.answer(m.checks[col].check, m.checks[col].specs, m.checks[col].standing)
+		a, _ = m.subject(f).answer(m.checks[col].check, m.checks[col].specs, m.checks[col].standing)
 		m.cells[key] = a
 	}
 	return a
+}
+
+// subject is the plant with a fault in it, nominal values.
+func (m *matrix) subject(f *fault) subject {
+	s := m.subs[f]
+	if s == nil {
+		s = m.bench.model.subject(f, nil)
+		m.subs[f] = s
+	}
+	return s
 }
 
 // differs says whether a check tells two readings apart whatever the meter's

@@ -39,10 +39,10 @@ func (m *matrix) lazy(c *Case, arrived []*fault) string {
 			key := [3]string{c.place(), min(mine.ID, other.ID), max(mine.ID, other.ID)}
 			check, known := m.apart[key]
 			if !known {
-				for _, c := range m.about([]*trees.BoundCause{mine, other}) {
-					m.add(c)
+				for _, about := range m.about([]*trees.BoundCause{mine, other}) {
+					m.add(about)
 				}
-				check = m.divides(m.of(mine, other, arrived), m.of(other, mine, arrived))
+				check = m.divides(m.of(mine, other, c.Symptom, arrived), m.of(other, mine, c.Symptom, arrived))
 				m.apart[key] = check
 			}
 			if check != "" {
@@ -51,24 +51,4 @@ func (m *matrix) lazy(c *Case, arrived []*fault) string {
 		}
 	}
 	return ""
-}
-
-// of lists the faults that stand for a cause and not for the other: those that
-// ended at the group, or all.
-func (m *matrix) of(cause, not *trees.BoundCause, arrived []*fault) []*fault {
-	var here, all []*fault
-	for _, f := range arrived {
-		if f.is(cause.ID) && !f.is(not.ID) {
-			here = append(here, f)
-		}
-	}
-	for _, f := range m.bench.faults {
-		if f.is(cause.ID) && !f.is(not.ID) {
-			all = append(all, f)
-		}
-	}
-	if len(here) > 0 {
-		return here
-	}
-	return all
 }

@@ -11,6 +11,7 @@ import (
 type model interface {
 	faults() []*fault
 	sweep(seed uint64) []*fault
+	twin(f *fault, core string) *fault      // the same on another core; nil for a written one
 	subject(f *fault, draw *uint64) subject // nil draw: nominal values
 }
 
@@ -51,5 +52,6 @@ type fault struct {
 	ends      func(referral string) bool // a referral that is its right end
 	right     []string                   // its right ends as a person names them
 	hidden    string                     // why it shows no sign
+	drawn     bool                       // one of many as severe or more or less so
 	of        *plant.Fault
 }

@@ -51,10 +51,21 @@ func rightEnds(f *plant.Fault) (out []string) {
 func (m simulated) sweep(seed uint64) []*fault {
 	var out []*fault
 	for _, f := range m.model.Sweep(seed) {
-		is, ends := m.swept(f)
-		out = append(out, &fault{id: f.ID, words: f.Words, weight: f.Weight, is: is, ends: ends, right: []string{"any cause of " + f.On}, of: f})
+		out = append(out, m.ofSweep(f))
 	}
 	return out
+}
+
+func (m simulated) ofSweep(f *plant.Fault) *fault {
+	is, ends := m.swept(f)
+	return &fault{id: f.ID, words: f.Words, weight: f.Weight, is: is, ends: ends, right: []string{"any cause of " + f.On}, drawn: true, of: f}
+}
+
+func (m simulated) twin(f *fault, core string) *fault {
+	if t := m.model.Twin(f.of, core); t != nil {
+		return m.ofSweep(t)
+	}
+	return nil
 }
 
 func (m simulated) subject(f *fault, draw *uint64) subject {

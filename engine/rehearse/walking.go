@@ -107,6 +107,7 @@ func (p *pass) finish(r *rehearsal, i int) {
 			c.Verdict, c.Why = Unsafe, why
 		}
 	}
+	followPasses(cases)
 }
 
 func newCrew(r *rehearsal, b *bench) *crew {
