@@ -13,6 +13,7 @@ type Report struct {
 	Faults   int // on all plants
 	FaultIDs []string
 	Cases    []*Case
+	Aside    []Aside // walks of the fault that was asked for, in trees that were not
 	NoTree   []NoTree
 	Silent   []Silent // faults that show no sign
 	Untaken  []string // branches that no walk took, by their place in the files
@@ -21,6 +22,9 @@ type Report struct {
 	Unproved []Unproved
 	Gates    []Gate
 }
+
+// Aside is a sign that a fault shows and that nobody asked for.
+type Aside struct{ Plant, Fault, Sign string }
 
 // Silent is a fault that shows no sign, and why where that is known.
 type Silent struct{ Plant, Fault, Why string }
@@ -77,8 +81,13 @@ func report(o Options, benches []*bench) *Report {
 // take takes in the cases that are wanted.
 func (r *Report) take(o Options, cases []*Case) {
 	for _, c := range cases {
-		if (o.Noise == 0) == (c.Draw == 0) && o.wants(c.Symptom) && (o.Fault == "" || o.Fault == c.Fault) {
+		if (o.Noise == 0) != (c.Draw == 0) || o.Fault != "" && o.Fault != c.Fault {
+			continue
+		}
+		if o.wants(c.Symptom) {
 			r.Cases = append(r.Cases, c)
+		} else if a := (Aside{c.Plant, c.Fault, c.Symptom}); o.Fault != "" && !slices.Contains(r.Aside, a) {
+			r.Aside = append(r.Aside, a)
 		}
 	}
 }

@@ -57,8 +57,9 @@ func (r *Report) unreached() []struct {
 	}
 }
 
-// Unwalked says why a fault of a report has no case: it shows no sign, or only
-// signs that no tree serves. A line for each plant.
+// Unwalked says why a fault of a report has no case: it shows no sign, only
+// signs that no tree serves, or others than those asked for. A line for each
+// plant.
 func (r *Report) Unwalked(fault string) []string {
 	var out []string
 	for _, s := range r.Silent {
@@ -70,6 +71,14 @@ func (r *Report) Unwalked(fault string) []string {
 		if n.Fault == fault {
 			out = append(out, n.Plant+": it shows "+n.Sign+", which has no tree yet")
 		}
+	}
+	for _, a := range r.Aside {
+		if a.Fault == fault {
+			out = append(out, a.Plant+": it shows "+a.Sign+", and the walks of another sign were asked for")
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, "as drawn it never shows a sign that has a tree")
 	}
 	return out
 }

@@ -38,9 +38,9 @@ where it should have ended, and the branch of the trees that ended it. --show li
 the walks with other verdicts the same way, --moved those in which the meter moved
 the plant. With --json they choose the cases that are written.
 
-Exit codes: 0 every gate holds, 1 one is broken, 2 wrong call, 3 internal failure,
-130 interrupted. No walk may be unsafe; none may be wrong, but for 0.3 % under noise
-and 2 % in the sweep.`,
+Exit codes: 0 every gate holds, 1 one is broken, 2 wrong call, or a fault that no
+tree walks, 3 internal failure, 130 interrupted. No walk may be unsafe; none may be
+wrong, but for 0.3 % under noise and 2 % in the sweep.`,
 		Example: `  faultwalk rehearse
   faultwalk rehearse --plant millrace-small --show referred,unresolved
   faultwalk rehearse --fault "motor of diverter"
@@ -92,10 +92,22 @@ func runRehearse(w World, o rehearseFlags) error {
 	if err := o.write(w, report, w.Now().Sub(began).Seconds()); err != nil {
 		return err
 	}
-	if !report.Holds() {
+	switch {
+	case o.fault != "" && len(report.Cases) == 0:
+		return o.unwalked(report)
+	case !report.Holds():
 		return &exitError{ExitFindings, nil}
 	}
 	return nil
+}
+
+// unwalked is a call for a fault that no tree walks; where the output is for
+// programs it says why, else the output has said so.
+func (o rehearseFlags) unwalked(r *rehearse.Report) error {
+	if !o.asJSON {
+		return &exitError{ExitUsage, nil}
+	}
+	return usage("--fault %q: no walk: %s", o.fault, strings.Join(r.Unwalked(o.fault), "; "))
 }
 
 // rehearsed is a rehearsal; what the trees or the models lack for one is a finding.
