@@ -52,6 +52,22 @@ func TestFormulasSeeThePlantAndWhatBecomesOfIt(t *testing.T) {
 	}
 }
 
+// The same acts lead elsewhere from another standing, in any order.
+func TestActsAreDoneFromTheStandingTheyAreAskedIn(t *testing.T) {
+	t.Parallel()
+	s := bench(t).New(nil, nil)
+	look := &trees.BoundCheck{ID: "look", Look: "lamp", Answers: []trees.Answer{
+		{ID: "lit", When: text(`after("call heat, wait", part("lamp").pulled_in)`)}, {ID: "dark"}}}
+	for i, how := range []struct {
+		off  map[string]bool
+		want string
+	}{{nil, "lit"}, {map[string]bool{"breaker": true}, "dark"}, {nil, "lit"}, {map[string]bool{"breaker": true}, "dark"}} {
+		if r, err := s.Answer(look, plant.How{Off: how.off}); err != nil || r.Answer != how.want {
+			t.Errorf("look %d with %v off: %s, %v; expected %s", i, how.off, r.Answer, err, how.want)
+		}
+	}
+}
+
 func TestLookGivesItsFirstAnswerThatHolds(t *testing.T) {
 	t.Parallel()
 	s := bench(t).New(nil, nil)

@@ -20,7 +20,7 @@ func (m *scattered) subject(f *fault, draw *uint64) subject {
 	if f != nil {
 		id = f.id
 	}
-	return &scatteredSubject{fakeSubject{&m.fake, id, map[string]bool{}}}
+	return &scatteredSubject{fakeSubject{&m.fake, id, map[string]bool{}, false}}
 }
 
 type scatteredSubject struct{ fakeSubject }

@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,9 +19,11 @@ type fake struct {
 	shown   map[string][]string         // fault → signs
 	twins   map[string]*fault           // "fault on core" → the same there
 	live    map[string]float64          // enclosure → V that stay there whatever is off
-	shut    map[string]string           // enclosure → device without which it is live at 230 V
+	shut    map[string]string           // enclosure → devices; it is live at 230 V until one of them is off
 	called  map[string]string           // enclosure → call that makes it live at 230 V, beside shut
 	mute    bool                        // no line of a proving form reads it
+	share   float64                     // of its volts that a drawn plant has; 0: all
+	after   map[string]reply            // check → reply once something was reset
 }
 
 // reply is what a check gives: values, or the answer of a look.
@@ -47,17 +50,18 @@ func (m *fake) subject(f *fault, draw *uint64) subject {
 	if f != nil {
 		id = f.id
 	}
-	return &fakeSubject{m, id, map[string]bool{}}
+	return &fakeSubject{m, id, map[string]bool{}, draw != nil}
 }
 
 type fakeSubject struct {
-	m    *fake
-	id   string
-	acts map[string]bool
+	m     *fake
+	id    string
+	acts  map[string]bool
+	drawn bool
 }
 
-func (s *fakeSubject) be(f *fault, _ *uint64) {
-	s.id = ""
+func (s *fakeSubject) be(f *fault, draw *uint64) {
+	s.id, s.acts, s.drawn = "", map[string]bool{}, draw != nil
 	if f != nil {
 		s.id = f.id
 	}
@@ -68,7 +72,16 @@ func (s *fakeSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec,
 	if !ok {
 		r = s.m.answers[""][c.ID]
 	}
+	if after, ok := s.m.after[c.ID]; ok && len(s.acts) > 0 {
+		r = after
+	}
 	a := answered(r)
+	if s.drawn && s.m.share > 0 {
+		a.values = slices.Clone(a.values)
+		for i := range a.values {
+			a.values[i] *= s.m.share
+		}
+	}
 	for i := len(a.values); i < len(c.Probes); i++ {
 		a.values = append(a.values, 231)
 	}
@@ -102,8 +115,9 @@ func (s *fakeSubject) touch(box string, off, calls map[string]bool) (float64, st
 // left says whether an enclosure is live through the device that is not off,
 // and its call where it takes one.
 func (m *fake) left(box string, off, calls map[string]bool) bool {
-	d, call := m.shut[box], m.called[box]
-	return d != "" && !off[d] && (call == "" || calls[call])
+	by, call := strings.Fields(m.shut[box]), m.called[box]
+	shut := slices.ContainsFunc(by, func(d string) bool { return off[d] })
+	return len(by) > 0 && !shut && (call == "" || calls[call])
 }
 
 func (s *fakeSubject) volts(line safety.FormField, off, calls map[string]bool) float64 {

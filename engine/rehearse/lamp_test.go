@@ -62,7 +62,44 @@ steps:
         cause: [lamp-filament]
 `
 
+// trippedTree is one that puts the plant right for good before it reads it.
+const trippedTree = `
+symptom: lamp-trips
+sign: The lamp goes out
+words: [out]
+start: reset
+cleared: lamp
+steps:
+  - id: reset
+    check: lamp-reset
+    branches:
+      - answer: holds
+        meaning: it holds
+        go: fed
+      - answer: trips
+        meaning: it trips again
+        refer: intermittent
+  - id: fed
+    check: lamp-fed
+    branches:
+      - if: sound(ln)
+        meaning: it is fed
+        refer: intermittent
+      - else: true
+        meaning: nothing feeds it
+        cause: [lamp-live]
+`
+
 const lampChecks = `
+- id: lamp-reset
+  look: Does it hold, reset once?
+  does: [reset unit-breaker]
+  minutes: 1
+  answers:
+    - id: holds
+      say: yes
+    - id: trips
+      say: no
 - id: lamp
   look: Does the lamp burn?
   minutes: 1
@@ -179,7 +216,7 @@ const lampScale = `
 `
 
 // lampSigns are the signs of these tests, in their order.
-var lampSigns = []*trees.Sign{sign("controller-blank", "no-heat-demand"), sign("lamp-lost", "lamp-dark"), sign("lamp-dark"), sign("no-heat-demand"), sign("runs-uncalled")}
+var lampSigns = []*trees.Sign{sign("controller-blank", "no-heat-demand"), sign("lamp-lost", "lamp-dark"), sign("lamp-dark"), sign("no-heat-demand"), sign("runs-uncalled"), sign("lamp-trips")}
 
 // lampSet is the embedded trees with the lamp's laid over them, read once.
 var lampSet = sync.OnceValues(func() (*trees.Set, error) {
@@ -188,7 +225,7 @@ var lampSet = sync.OnceValues(func() (*trees.Set, error) {
 		return nil, err
 	}
 	files := fstest.MapFS{}
-	for path, text := range map[string]string{"symptoms/lamp-dark.yaml": lampTree, "scales/lamp.yaml": lampScale, "referrals/lamp.yaml": lampReferral,
+	for path, text := range map[string]string{"symptoms/lamp-dark.yaml": lampTree, "symptoms/lamp-trips.yaml": trippedTree, "scales/lamp.yaml": lampScale, "referrals/lamp.yaml": lampReferral,
 		"checks/lamp.yaml": lampChecks, "causes/lamp.yaml": lampCauses} {
 		files[path] = &fstest.MapFile{Data: []byte(text)}
 	}

@@ -211,6 +211,11 @@ func TestAFaultWithoutAWalkSaysWhy(t *testing.T) {
 	if got := strings.Join(append(r.Unwalked("quiet"), r.Unwalked("odd")...), "|"); got != "one: it shows no sign: nobody hears it|two: it shows humming, which has no tree yet" {
 		t.Error(got)
 	}
+	r.FaultIDs, r.Aside = []string{"drawn"}, []Aside{{"three", "cold", "blank"}}
+	if got := strings.Join(append(r.Unwalked("cold"), r.Unwalked("drawn")...), "|"); got !=
+		"three: it shows blank, and the walks of another sign were asked for|as drawn it never shows a sign that has a tree" {
+		t.Error(got)
+	}
 	if got := r.Unwalked("walked"); got != nil {
 		t.Error(got)
 	}

@@ -77,7 +77,7 @@ func (r *Report) Unwalked(fault string) []string {
 			out = append(out, a.Plant+": it shows "+a.Sign+", and the walks of another sign were asked for")
 		}
 	}
-	if len(out) == 0 {
+	if len(out) == 0 && r.Knows(fault) {
 		out = append(out, "as drawn it never shows a sign that has a tree")
 	}
 	return out

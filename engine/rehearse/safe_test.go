@@ -31,6 +31,19 @@ func TestForgottenSupplyIsFoundByTheProof(t *testing.T) {
 	}
 }
 
+// What is thought off when volts are found is what was forgotten: a device that
+// is switched off afterwards really is off, and the walk goes on.
+func TestWalkGoesOnOnceTheForgottenSupplyIsSwitchedOffElsewhere(t *testing.T) {
+	t.Parallel()
+	m := needsDead()
+	m.shut = map[string]string{"control-enclosure": "unit-isolator unit-breaker"}
+	for _, c := range rehearsed(t, m, Options{Forgotten: true}).Cases {
+		if c.Forgotten == "unit" && (c.Halts != 1 || c.Verdict != Exact) {
+			t.Errorf("%d proofs found volts, %s: %s\n%s", c.Halts, c.Verdict, c.Why, strings.Join(c.Steps(), "\n"))
+		}
+	}
+}
+
 // liveOnceCalled is needsDead with the control enclosure live by one supply and
 // one call.
 func liveOnceCalled(call string) *fake {
