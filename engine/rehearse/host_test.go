@@ -54,8 +54,9 @@ func TestDrawOfASimulatedPlantDiffersFromNominal(t *testing.T) {
 		if second := read(m.subject(nil, &two), id); nominal == first || first == second || first != read(used, id) {
 			t.Errorf("%s: nominal %g, drawn %g and %g, drawn in used room %g", id, nominal, first, second, read(used, id))
 		}
-		if share := math.Abs(first/nominal - 1); share > 0.3 {
-			t.Errorf("%s: a draw strays %.0f %% from nominal", id, 100*share)
+		// By far more than the joints on the way would, and by no more than the widest tolerance of these.
+		if share := math.Abs(first/nominal - 1); share < 1e-3 || share > 0.3 {
+			t.Errorf("%s: a draw strays %.2g %% from nominal", id, 100*share)
 		}
 	}
 }
@@ -83,10 +84,12 @@ func TestResetOfOneWalkIsGoneInTheNext(t *testing.T) {
 	m := lamp(broke("f", 1, "lamp-live", ""), map[string]reply{"lamp-fed": volts(231, 231), "lamp-ohms": ohms(1e4)})
 	m.shown["f"] = []string{"lamp-dark", "lamp-trips"}
 	m.after = map[string]reply{"lamp-fed": volts(0, 0)}
+	m.answers["f"]["lamp-reset"] = reply{answer: "trips"}
+	m.after["lamp-reset"] = reply{answer: "holds"} // a second reset would hold, and find no feed
 	kit := measurements.DefaultKit()
-	r := rehearsed(t, m, Options{Persons: []Person{Engineer(kit), {"second", equipped("electrical", kit)}}, Symptoms: []string{"lamp-dark"}})
+	r := rehearsed(t, m, Options{Persons: []Person{Engineer(kit), {"second", equipped("electrical", kit)}}, Symptoms: []string{"lamp-trips"}})
 	for _, c := range r.Cases {
-		if len(r.Cases) != 2 || c.End != "cause lamp-filament" {
+		if len(r.Cases) != 2 || c.End != "refer intermittent" {
 			t.Errorf("%s of %d walks ends at %s", c.Person, len(r.Cases), c.End)
 		}
 	}
