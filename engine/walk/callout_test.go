@@ -28,7 +28,7 @@ var callouts = []callout{{
 		"core-continuity of switch-wire":                      "OL",
 	},
 	path: "screen-lives, hot-water-settings, tap-against-screen, hot-water-demand, legs, head-seat of diverter, " +
-		"resting-place of diverter, travel of diverter, box-inside of diverter-box, called-neutral at diverter-neutral calling hot-water, " +
+		"resting-place of diverter, travel of diverter, box-inside of diverter-box, lead-ends of diverter, called-neutral at diverter-neutral calling hot-water, " +
 		"driven at diverter-live calling hot-water, driven at diverter-switch calling hot-water, driven at diverter-switch-wire calling hot-water",
 	cause:    "open-core of switch-wire",
 	deciding: "Because the diverter's switch wire (W2) gave: L–N 0.3 V, L–E 0.7 V: not as far as the diverter's switch wire (W2): the break is in the diverter's switch wire.",
@@ -110,7 +110,7 @@ var callouts = []callout{{
 	retests:  "driven at receiver-com calling heat, arrives at heat-call calling heat, comes-and-goes at heat-call calling heat, demand-shows",
 }, {
 	name: "a heat-call core is broken", plant: "millrace-spur", symptom: "no-heat-demand",
-	wrong: map[string]string{"demand-shows": "none", "arrives at heat-call calling heat": "0.4", "core-continuity of heat-call-core": "OL"},
+	wrong: map[string]string{"demand-shows": "none", "zone-asks": "both", "arrives at heat-call calling heat": "0.4", "core-continuity of heat-call-core": "OL"},
 	cause: "broken-call-core of heat-call-core at centre-call",
 	path: "screen-lives, heat-settings, demand-shows, controls-switch, zone-asks, receiver-follows, zone-lever of downstairs-valve, " +
 		"demand-source, call-terminals, called-neutral at neutral calling heat, arrives at heat-call calling heat, " +
@@ -137,9 +137,7 @@ var callouts = []callout{{
 		"end-switch-ohms of upstairs-end-switch": "OL"},
 	cause: "zone-end-switch-open of upstairs-end-switch in upstairs-valve",
 	path: "screen-lives, heat-settings, demand-shows, controls-switch, zone-asks, stat-clicks of upstairs-stat, zone-lever of upstairs-valve, " +
-		"demand-source, call-terminals, called-neutral at neutral calling heat, arrives at heat-call calling heat, " +
-		"called-neutral at centre-neutral calling heat, driven at centre-call calling heat, driven at upstairs-orange calling heat, " +
-		"driven at upstairs-grey calling heat",
+		"driven at upstairs-orange calling heat, driven at upstairs-grey calling heat",
 	deciding: "Because the grey of the zone valve upstairs (5) gave: L–N 231 V: good as far as the grey of the zone valve upstairs (5): " +
 		"the break is in the end switch of the zone valve upstairs.",
 	ruledOut: "the wire from the orange of the zone valve upstairs to the heat call is broken, off its terminal or hangs by a strand",
@@ -150,7 +148,8 @@ var callouts = []callout{{
 		"core-continuity of heat-call-core": "OL"},
 	cause: "open-call-pair of heat-call-core",
 	path: "screen-lives, heat-settings, demand-shows, controls-switch, receiver-follows, demand-source, call-terminals, " +
-		"call-to-earth at call-a, call-sense from call-a to call-b calling heat, call-sense from contact-com to contact-no calling heat, " +
+		"call-to-earth at call-a and call-b calling heat, call-sense from call-a to call-b calling heat, " +
+		"call-to-earth at contact-com and contact-no calling heat, call-sense from contact-com to contact-no calling heat, " +
 		"core-continuity of heat-call-core",
 	deciding: "Because the receiver's free common (VF1) to the first terminal of the volt-free call (HC1) gave: OL (above 2 kΩ): the first core of the pair is open or poor.",
 	ruledOut: "the receiver's free contact does not make, or makes badly",
