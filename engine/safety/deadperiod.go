@@ -37,8 +37,8 @@ func (p *planner) dead(open, prove, ahead []string) {
 	for _, box := range boxes {
 		p.open(box)
 	}
-	for _, box := range forms {
-		if !p.w.Proved(box) {
+	for _, box := range prove { // one proved before may have lost it when a switch was put on
+		if mains(p.ctx.Plant, box) && !p.w.Proved(box) {
 			p.do(journal.ActProve, box, 0)
 		}
 	}

@@ -129,6 +129,23 @@ func TestWhatIsAlreadySoIsNotDoneAgain(t *testing.T) {
 	}
 }
 
+// Its own isolator is put on for a reading in its box, and with that what it kept
+// dead is proved no more: the plug in there waits for a new proof.
+func TestWhatASwitchPutOnTookBackIsProvedAgain(t *testing.T) {
+	t.Parallel()
+	ctx, w := engineer(), New(house())
+	reach(t, ctx, w, ohms(ctx, "permanent-live", "neutral", "cylinder-sensor"))
+	c := OfCheck(ohms(ctx, "in-live", "out-live"))
+	if r := Available(ctx, w, c); r != nil {
+		t.Fatalf("there is a way and none is found: %s", r.Why)
+	}
+	acts := keys(Plan(ctx, w, c, nil))
+	on, proved := slices.Index(acts, "switch on unit-isolator"), slices.Index(acts, "prove control-enclosure")
+	if on < 0 || proved < on || proved > slices.Index(acts, "refit cylinder-sensor") {
+		t.Errorf("not proved again between switch and plug: %v", acts)
+	}
+}
+
 func TestARemedyDoesNotRefitWhatItDoesNotMind(t *testing.T) {
 	t.Parallel()
 	ctx, w := engineer(), New(house())
