@@ -32,7 +32,7 @@ type player struct {
 // before any tree.
 func engineer(plant, symptom string) map[string]string {
 	return map[string]string{"danger": "none", "operator": "here", "hands": "electrical", "certificates": "unvented",
-		"instruments": "all", "tester": "yes|2026-01-10", "told": "yes", "plant": plant, "symptom": symptom, "changed": "nothing"}
+		"instruments": "all", "tester": "yes|2026-01-10", "told": "yes", "plant": plant, "symptom": symptom, "changed": "nothing", "zone-asks": "both"}
 }
 
 // with adds answers to others.

@@ -62,7 +62,7 @@ func TestEitherOfTwoContradictingReadingsIsTakenAgain(t *testing.T) {
 		t.Fatalf("it asks for %s", a.Check)
 	}
 	p.until("look")
-	if a := p.job.Ask(); a.Check != "lead-ends of diverter" {
+	if a := p.job.Ask(); a.Check != "spindle-free of diverter" {
 		t.Errorf("another deciding reading leads to %s %q%s", a.ID, a.Title, p.story())
 	}
 }
