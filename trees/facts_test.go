@@ -54,3 +54,18 @@ func TestARepairThatAnybodyMakesAsksForNoMeasurement(t *testing.T) {
 		}
 	}
 }
+
+// A part is ordered by its whole line: one that was cut at a comma begins in
+// the middle of a sentence.
+func TestPartsAreNotCutAtTheirCommas(t *testing.T) {
+	t.Parallel()
+	set, _ := embedded(t)
+	cut := regexp.MustCompile(`^(with|or|of|if|and|travel|rating|sleeved|for|each)\b`)
+	for id, c := range set.Causes {
+		for _, part := range c.Remedy.Parts {
+			if cut.MatchString(part) {
+				t.Errorf("the cause %s orders %q; quote the line it was cut from", id, part)
+			}
+		}
+	}
+}

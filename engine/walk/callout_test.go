@@ -102,7 +102,7 @@ var callouts = []callout{{
 	wrong: map[string]string{"demand-shows": "none", "driven at heat-call calling heat": "0.4", "driven at receiver-com calling heat": "0.3", "driven at receiver-no calling heat": "0.3", "receiver-terminals": "no-link"},
 	cause: "link-missing of receiver-link",
 	path: "screen-lives, heat-settings, demand-shows, receiver-follows, demand-source, call-terminals, " +
-		"called-neutral at neutral calling heat, driven at heat-call calling heat, driven at receiver-no calling heat, " +
+		"called-neutral at neutral calling heat, driven at heat-call calling heat, falls at heat-call calling heat, driven at receiver-no calling heat, " +
 		"driven at receiver-com calling heat",
 	deciding: "Because the receiver's common (COM) gave: L–N 0.3 V, " +
 		"L–E 0.3 V: not as far as the receiver's common (COM): the break is in the receiver's link from live to common.",
