@@ -50,6 +50,14 @@ func New(p *trees.Plant, checks func(id string) *trees.BoundCheck, causes func(i
 	return &Monitor{wiring: newWiring(p), state: newState(), checks: checks, causes: causes}
 }
 
+// Clone gives a judgement that goes on from here by itself, where a job could go
+// on in several ways.
+func (m *Monitor) Clone() *Monitor {
+	c := *m
+	c.wiring, c.state, c.findings = m.wiring.clone(), m.state.clone(), nil
+	return &c
+}
+
 // See takes in the next event and reports what was unsafe in it.
 func (m *Monitor) See(e journal.Event) []Finding {
 	m.event, m.findings = e.N, nil

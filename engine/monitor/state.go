@@ -1,6 +1,8 @@
 package monitor
 
 import (
+	"maps"
+
 	"faultwalk/engine/journal"
 )
 
@@ -23,6 +25,19 @@ type state struct {
 func newState() *state {
 	return &state{off: map[string]bool{}, locked: map[string]bool{}, open: map[string]bool{}, proved: map[string]bool{},
 		standing: map[string]bool{}, fixed: map[string]bool{}, stopping: map[string]float64{}, rested: map[string]float64{}, once: map[string]bool{}}
+}
+
+func (s *state) clone() *state {
+	c := *s
+	for _, m := range []*map[string]bool{&c.off, &c.locked, &c.open, &c.proved, &c.standing, &c.fixed, &c.once} {
+		*m = maps.Clone(*m)
+	}
+	c.stopping, c.rested = maps.Clone(s.stopping), maps.Clone(s.rested)
+	if s.halt != nil {
+		h := *s.halt
+		c.halt = &h
+	}
+	return &c
 }
 
 // done lets an act change the state. What could not be done changes nothing,

@@ -3,6 +3,7 @@ package monitor
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"faultwalk/trees"
 )
@@ -11,17 +12,19 @@ import (
 // reaches with nothing off, and with what is off and locked now.
 type wiring struct {
 	plant  *trees.Plant
-	at     map[string][]*trees.Link   // by either end
-	starts map[string]bool            // where a supply begins, live and neutral
-	full   map[string]map[string]bool // supply → enclosures, nothing off
-	now    map[string]map[string]bool // supply → enclosures, less what is isolated
-	points map[string]bool            // that any supply reaches with nothing off
-	fed    map[string]map[string]bool // supply → points its live is joined to without a load between
-	groups map[string]map[string]bool // point → RCD groups it is joined to without a load between
+	at     map[string][]*trees.Link              // by either end
+	starts map[string]bool                       // where a supply begins, live and neutral
+	full   map[string]map[string]bool            // supply → enclosures, nothing off
+	now    map[string]map[string]bool            // supply → enclosures, less what is isolated
+	points map[string]bool                       // that any supply reaches with nothing off
+	fed    map[string]map[string]bool            // supply → points its live is joined to without a load between
+	groups map[string]map[string]bool            // point → RCD groups it is joined to without a load between
+	walked map[string]map[string]map[string]bool // devices parted → what is reached then
 }
 
 func newWiring(p *trees.Plant) *wiring {
-	w := &wiring{plant: p, at: map[string][]*trees.Link{}, starts: map[string]bool{}, fed: map[string]map[string]bool{}}
+	w := &wiring{plant: p, at: map[string][]*trees.Link{}, starts: map[string]bool{}, fed: map[string]map[string]bool{},
+		walked: map[string]map[string]map[string]bool{}}
 	for _, l := range p.Links {
 		w.at[l.From] = append(w.at[l.From], l)
 		w.at[l.To] = append(w.at[l.To], l)
@@ -87,13 +90,28 @@ func (w *wiring) reach(parted map[string]bool) map[string]map[string]bool {
 	return out
 }
 
-// follow walks the plant again with what is off and locked parted.
+// follow walks the plant with what is off and locked parted, once for each set of
+// devices.
 func (w *wiring) follow(s *state) {
 	parted := map[string]bool{}
 	for d := range s.off {
-		parted[d] = s.locked[d]
+		if s.locked[d] {
+			parted[d] = true
+		}
 	}
-	w.now = w.reach(parted)
+	key := strings.Join(slices.Sorted(maps.Keys(parted)), " ")
+	now, known := w.walked[key]
+	if !known {
+		now = w.reach(parted)
+		w.walked[key] = now
+	}
+	w.now = now
+}
+
+// clone is the same wiring with what is isolated now; what was walked is shared.
+func (w *wiring) clone() *wiring {
+	c := *w
+	return &c
 }
 
 // mains says whether any supply can reach an enclosure.

@@ -35,6 +35,7 @@ type legKey struct{ check, modes, ahead string }
 type leg struct {
 	refusal *safety.Refusal
 	acts    []journal.Act
+	bodies  []any // of their events, proofs with nothing found
 	minutes float64
 	to      *spot
 	proofs  []proof
@@ -129,7 +130,9 @@ func (g *ground) do(from *spot, acts []journal.Act) *leg {
 		if a.Do == journal.ActProve {
 			l.proofs = append(l.proofs, proving(g.ctx.Plant, w.Clone(), a.On, i))
 		}
-		w.Apply(done(g.ctx.Plant, a, nil))
+		event := done(w, a, nil)
+		l.bodies = append(l.bodies, event.Body)
+		w.Apply(event)
 		l.minutes += walk.ActMinutes(a)
 	}
 	if len(acts) > 0 {
@@ -144,7 +147,7 @@ func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
 	for _, c := range p.Calls {
 		pr.calls[c.ID] = w.Calls[c.ID].Asked == safety.On
 	}
-	for _, f := range safety.Form(p, box) {
+	for _, f := range w.Form(box) {
 		if f.Call != nil {
 			pr.calls[f.Call.ID] = true
 		}
@@ -157,10 +160,10 @@ func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
 }
 
 // done is the event of an act; found are the lines of a proof that read volts.
-func done(p *trees.Plant, a journal.Act, found map[string]float64) journal.Event {
+func done(w *safety.World, a journal.Act, found map[string]float64) journal.Event {
 	b := &journal.Acted{Act: a, Outcome: journal.Done}
 	if a.Do == journal.ActProve {
-		b.Form = safety.Clean(safety.Form(p, a.On))
+		b.Form = safety.Clean(w.Form(a.On))
 		for i, f := range b.Form {
 			if v := found[f.Name]; v > 0 {
 				b.Form[i].Value, b.Form[i].Typed, b.Outcome = v, fmt.Sprintf("%.0f", v), journal.Found

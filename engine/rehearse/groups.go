@@ -3,7 +3,6 @@ package rehearse
 import (
 	"math"
 
-	"faultwalk/engine/safety"
 	"faultwalk/engine/walk"
 	"faultwalk/measurements"
 	"faultwalk/trees"
@@ -37,8 +36,8 @@ type cell struct {
 }
 
 // newMatrix lists every check of the plant's trees that is for these hands.
-func newMatrix(set *trees.Set, b *bench, ctx safety.Context, kit measurements.Kit) *matrix {
-	m := &matrix{set: set, bench: b, ground: newGround(ctx), kit: kit, known: map[string]bool{}, subs: map[*fault]subject{},
+func newMatrix(set *trees.Set, b *bench, g *ground, kit measurements.Kit) *matrix {
+	m := &matrix{set: set, bench: b, ground: g, kit: kit, known: map[string]bool{}, subs: map[*fault]subject{},
 		cells: map[cell]answered{}, twins: map[twinKey]*fault{}, apart: map[[3]string]string{}}
 	for _, c := range b.checks() {
 		m.add(c)

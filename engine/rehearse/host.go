@@ -31,7 +31,11 @@ func (h *host) put(f *fault, seed uint64, draw int) {
 	} else {
 		h.sub.be(f, with)
 	}
-	h.known, h.proved = map[string]answered{}, map[string]found{}
+	if h.known == nil {
+		h.known, h.proved = map[string]answered{}, map[string]found{}
+	}
+	clear(h.known)
+	clear(h.proved)
 }
 
 // errors are the meters' errors in one walk; nil for perfect meters.

@@ -50,7 +50,7 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 		w.believed = p.off
 	}
 	world := p.world.Clone()
-	event := done(w.bench.plant, l.acts[p.after], f.lines)
+	event := done(p.world, l.acts[p.after], f.lines)
 	world.Apply(event)
 	for _, a := range l.acts[:p.after+1] {
 		w.minutes += walk.ActMinutes(a)
@@ -93,7 +93,7 @@ func (w *walker) prove(p proof) found {
 	f, calls := found{lines: map[string]float64{}}, w.made(p)
 	f.worst, f.at = w.sub.touch(p.box, off, calls)
 	if f.worst > touched {
-		for _, line := range safety.Form(w.bench.plant, p.box) {
+		for _, line := range p.world.Form(p.box) {
 			if line.Kind != safety.Volts {
 				continue
 			}

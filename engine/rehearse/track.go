@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"slices"
 	"strings"
 
 	"faultwalk/engine/journal"
@@ -9,8 +10,8 @@ import (
 )
 
 // track collects what was done in all walks of one person on one plant, for
-// the monitor: ways that begin alike share their beginning, so that each is
-// judged once.
+// the monitor: ways that begin alike share their beginning, so that it is judged
+// once.
 type track struct {
 	hands journal.Hands
 	plant *trees.Plant
@@ -66,14 +67,10 @@ func (t *track) acts(n *node, l *leg, b *broken) *node {
 		}
 	}
 	return n.to(s, func() []any {
-		var out []any
-		for i, a := range l.acts {
-			if b != nil && i == b.after {
-				return append(out, b.acted)
-			}
-			out = append(out, done(t.plant, a, nil).Body)
+		if b == nil {
+			return l.bodies
 		}
-		return out
+		return append(slices.Clone(l.bodies[:b.after]), b.acted)
 	})
 }
 
@@ -93,26 +90,22 @@ func (t *track) read(n *node, r *reading) *node {
 // judge has the monitor go along every way to its end; a stretch is judged
 // once, with what came before it.
 func (t *track) judge(check func(string) *trees.BoundCheck, cause func(string) *trees.BoundCause) {
-	var ways func(n *node, way []*node)
-	ways = func(n *node, way []*node) {
-		way = append(way, n)
-		for _, next := range n.order {
-			ways(next, way)
-		}
-		if len(n.order) == 0 {
-			judgeWay(monitor.New(t.plant, check, cause), way)
-		}
-	}
-	ways(t.start, nil)
+	t.start.judge(monitor.New(t.plant, check, cause), 0)
 }
 
-func judgeWay(m *monitor.Monitor, way []*node) {
-	number := 0
-	for _, n := range way {
-		n.found = nil
-		for _, b := range n.bodies {
-			number++
-			n.found = append(n.found, m.See(journal.Event{N: number, Kind: journal.KindOf(b), Body: b})...)
+// judge lets a monitor that has seen so many events go on along a stretch; where
+// ways part each gets one of its own.
+func (n *node) judge(m *monitor.Monitor, seen int) {
+	n.found = nil
+	for _, b := range n.bodies {
+		seen++
+		n.found = append(n.found, m.See(journal.Event{N: seen, Kind: journal.KindOf(b), Body: b})...)
+	}
+	for i, next := range n.order {
+		if i < len(n.order)-1 {
+			next.judge(m.Clone(), seen)
+		} else {
+			next.judge(m, seen)
 		}
 	}
 }

@@ -43,31 +43,36 @@ type rehearsal struct {
 // its own place and its own random numbers. What was learnt of a plant is given
 // up as soon as the plant is through.
 func (r *rehearsal) walk(benches []*bench) {
-	var pieces []*piece
 	for _, b := range benches {
 		b.cut()
-		pieces = append(pieces, b.pieces...)
 		r.total += len(b.faults)
 	}
 	r.o.Progress(0, r.total)
-	together(len(pieces), func(worker, i int) {
-		p := pieces[i]
-		b := p.bench
-		if b.crews[worker] == nil {
-			b.crews[worker] = newCrew(r, b)
-		}
-		for _, f := range b.faults[p.from:p.to] {
-			b.crews[worker].fault(f, r.o, p)
-		}
-		if r.through(p) {
-			for i, pass := range b.passes {
-				pass.finish(r, i)
-			}
-			b.unproved = r.repaired(b)
-			b.crews = nil
+	pieces := newRoster(benches, workers())
+	together(workers(), func(_, worker int) {
+		for p := pieces.next(worker); p != nil; p = pieces.next(worker) {
+			r.piece(p, worker)
 		}
 	})
 	r.o.Progress(r.total, r.total)
+}
+
+// piece walks one piece, and finishes its plant if it was the last of it.
+func (r *rehearsal) piece(p *piece, worker int) {
+	b := p.bench
+	if b.crews[worker] == nil {
+		b.crews[worker] = newCrew(r, b)
+	}
+	for _, f := range b.faults[p.from:p.to] {
+		b.crews[worker].fault(f, r.o, p)
+	}
+	if r.through(p) {
+		for i, pass := range b.passes {
+			pass.finish(r, i)
+		}
+		b.unproved = r.repaired(b)
+		b.crews = nil
+	}
 }
 
 // cut makes the pieces of a plant.
@@ -100,7 +105,7 @@ func (p *pass) finish(r *rehearsal, i int) {
 		cases = append(cases, q.cases[i]...)
 	}
 	if slices.ContainsFunc(cases, func(c *Case) bool { return c.Verdict == Grouped }) {
-		proveGroups(newMatrix(r.set, p.bench, p.context(r.jurisdiction, r.o.Kit), held(r.o.Kit, p.person)), cases)
+		proveGroups(newMatrix(r.set, p.bench, p.bench.ground(p.person), held(r.o.Kit, p.person)), cases)
 	}
 	for _, c := range cases {
 		if why := c.node.unsafe(); why != "" {
@@ -108,6 +113,22 @@ func (p *pass) finish(r *rehearsal, i int) {
 		}
 	}
 	followPasses(cases)
+}
+
+// ground is what was learnt of the ways of a person on the plant; nil if nobody
+// like that walked it.
+func (b *bench) ground(p Person) *ground {
+	for _, c := range b.crews {
+		if c == nil {
+			continue
+		}
+		for _, w := range c.walkers {
+			if w.person.Name == p.Name {
+				return w.ground
+			}
+		}
+	}
+	return nil
 }
 
 func newCrew(r *rehearsal, b *bench) *crew {

@@ -98,7 +98,7 @@ func mayProve(ctx Context, w *World, t Thing) *Refusal {
 	if r := canProve(ctx); r != nil {
 		return r
 	}
-	form := Form(ctx.Plant, t.Act.On)
+	form := w.Form(t.Act.On)
 	if form == nil {
 		return &Refusal{Why: words(ctx.Plant, t.Act.On) + " has no neutral and earth to prove to", Referral: noIsolation, Kind: Never}
 	}

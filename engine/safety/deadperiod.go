@@ -21,7 +21,7 @@ func (p *planner) dead(open, prove, ahead []string) {
 			continue
 		}
 		forms = append(forms, box)
-		for _, b := range touches(box, Form(p.ctx.Plant, box)) {
+		for _, b := range touches(box, p.w.Form(box)) {
 			if !contains(off, b) {
 				off = append(off, b)
 			}

@@ -22,7 +22,7 @@ type Found struct {
 // isolated enclosure proves it. The calls its form asks for and that stand
 // without power do so from then on.
 func (w *World) proving(b *journal.Acted) {
-	form := Form(w.plant, b.Act.On)
+	form := w.Form(b.Act.On)
 	if w.repeats(b.Act.On, b.Form) {
 		w.Found.Repeated, w.Found.Held = true, math.Abs(b.Form[0].Value)
 		return

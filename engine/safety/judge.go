@@ -23,20 +23,47 @@ type Verdict struct {
 // Judge reads the values of a form. Any line above FoundAbove is a voltage
 // found, whatever else is missing and whether or not the tester was proved.
 func Judge(form []FormField, values []journal.Field) Verdict {
-	given := map[string]journal.Field{}
 	for _, v := range values {
 		if math.Abs(v.Value) > FoundAbove {
 			return Verdict{Line: v.Name, Volts: math.Abs(v.Value)}
 		}
-		given[v.Name] = v
 	}
-	for _, f := range form {
-		v, ok := given[f.Name]
+	whole := inOrder(form, values)
+	for i, f := range form {
+		v, ok := journal.Field{}, whole
+		if whole {
+			v = values[i]
+		} else {
+			v, ok = given(values, f.Name)
+		}
 		if !ok || f.Kind == Yes && !yes(v.Typed) || f.Kind == Volts && (math.IsNaN(v.Value) || strings.TrimSpace(v.Typed) == "") {
 			return Verdict{Missing: f.Name}
 		}
 	}
 	return Verdict{Complete: len(form) > 0}
+}
+
+// inOrder says whether the values are those of the form, line by line.
+func inOrder(form []FormField, values []journal.Field) bool {
+	if len(form) != len(values) {
+		return false
+	}
+	for i := range form {
+		if form[i].Name != values[i].Name {
+			return false
+		}
+	}
+	return true
+}
+
+// given finds the value of a line; of several the last counts.
+func given(values []journal.Field, line string) (journal.Field, bool) {
+	for i := len(values) - 1; i >= 0; i-- {
+		if values[i].Name == line {
+			return values[i], true
+		}
+	}
+	return journal.Field{}, false
 }
 
 // yes reads a yes.

@@ -7,29 +7,28 @@ import (
 	"faultwalk/trees"
 )
 
-// held is the kit in hand: the instruments the hands named.
-func held(ctx Context) measurements.Kit {
+// holds says whether an instrument in hand, one that the hands named, has a mode
+// for a quantity.
+func holds(ctx Context, mode measurements.Mode, q measurements.Quantity) bool {
 	known := ctx.Kit.Instruments
 	if len(known) == 0 {
 		known = measurements.DefaultKit().Instruments
 	}
-	k := measurements.Kit{ProvingUnit: ctx.Hands.ProvingUnit}
-	for _, i := range known {
-		if contains(ctx.Hands.Kit, i.ID) {
-			k.Instruments = append(k.Instruments, i)
+	for i := range known {
+		if _, ok := known[i].Spec(mode, q); ok && contains(ctx.Hands.Kit, known[i].ID) {
+			return true
 		}
 	}
-	return k
+	return false
 }
 
 // Modes settles the meter mode of every probe of a check: the first the check
 // names that may be used on that pair and that the kit has. A refusal says
 // what is missing, or that no mode may be used there at all.
 func Modes(ctx Context, c *trees.BoundCheck) ([]string, *Refusal) {
-	kit := held(ctx)
 	var out []string
 	for _, b := range c.Probes {
-		mode, r := settle(ctx.Plant, kit, c, b)
+		mode, r := settle(ctx, c, b)
 		if r != nil {
 			return nil, r
 		}
@@ -39,14 +38,14 @@ func Modes(ctx Context, c *trees.BoundCheck) ([]string, *Refusal) {
 }
 
 // settle finds the mode for one probe.
-func settle(p *trees.Plant, kit measurements.Kit, c *trees.BoundCheck, b trees.BoundProbe) (string, *Refusal) {
+func settle(ctx Context, c *trees.BoundCheck, b trees.BoundProbe) (string, *Refusal) {
 	var why *Refusal
 	for _, m := range wanted(c, b) {
-		if r := pairAllows(p, b, m); r != nil {
+		if r := pairAllows(ctx.Plant, b, m); r != nil {
 			why = r
 			continue
 		}
-		if _, _, ok := kit.Find(measurements.Mode(m), c.Quantity); ok {
+		if holds(ctx, measurements.Mode(m), c.Quantity) {
 			return m, nil
 		}
 		if why == nil || why.Kind != Instrument {
@@ -105,10 +104,9 @@ func checkModes(ctx Context, t Thing) *Refusal {
 	if len(t.Modes) > len(t.Check.Probes) {
 		return &Refusal{Why: "more meter modes are named than the check has readings", Kind: Unknown}
 	}
-	kit := held(ctx)
 	for i, b := range t.Check.Probes {
 		if i >= len(t.Modes) || t.Modes[i] == "" {
-			if _, r := settle(ctx.Plant, kit, t.Check, b); r != nil {
+			if _, r := settle(ctx, t.Check, b); r != nil {
 				return r
 			}
 			continue
@@ -128,13 +126,12 @@ func checkModes(ctx Context, t Thing) *Refusal {
 // to prove it on. A multimeter, a neon or a non-contact stick proves nothing
 // (handbook 1.3, after GS38).
 func canProve(ctx Context) *Refusal {
-	kit := held(ctx)
 	for _, m := range []measurements.Mode{measurements.TwoPoleUnloaded, measurements.TwoPoleLoaded} {
-		if _, _, ok := kit.Find(m, measurements.ACVolts); !ok {
+		if !holds(ctx, m, measurements.ACVolts) {
 			return &Refusal{Why: "proving dead needs a two-pole voltage tester with a load button; a multimeter, a neon or a stick is none", Referral: noInstrument, Kind: Instrument}
 		}
 	}
-	if !kit.ProvingUnit {
+	if !ctx.Hands.ProvingUnit {
 		return &Refusal{Why: "proving dead needs a proving unit, to prove the tester before and after", Referral: noInstrument, Kind: Instrument}
 	}
 	return nil

@@ -42,16 +42,7 @@ func Plan(ctx Context, w *World, t Thing, ahead []string) []journal.Act {
 func (p *planner) do(what, on string, minutes float64) {
 	a := journal.Act{Do: what, On: on, Minutes: minutes}
 	p.acts = append(p.acts, a)
-	p.w.Apply(assumed(p.ctx.Plant, a))
-}
-
-// assumed is the event of an act that goes well.
-func assumed(p *trees.Plant, a journal.Act) journal.Event {
-	b := &journal.Acted{Act: a, Outcome: journal.Done}
-	if a.Do == journal.ActProve {
-		b.Form = Clean(Form(p, a.On))
-	}
-	return journal.Event{Kind: journal.KindActed, Body: b}
+	p.w.Apply(p.w.assumed(a))
 }
 
 // powered says whether a thing needs supplies on.

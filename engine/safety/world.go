@@ -60,13 +60,14 @@ type World struct {
 	Found      *Found             // a voltage found while proving, not yet cleared by a proof
 	Finds      int                // voltages found in this job
 	plant      *trees.Plant
+	forms      *forms
 }
 
 // New gives the world of a job before anything was done.
 func New(p *trees.Plant) *World {
 	return &World{
 		Devices: map[string]Device{}, Enclosures: map[string]Enclosure{}, Plugs: map[string]State{},
-		Calls: map[string]Call{}, Rested: map[string]float64{}, Read: map[string]bool{}, Cannot: map[string]bool{}, plant: p,
+		Calls: map[string]Call{}, Rested: map[string]float64{}, Read: map[string]bool{}, Cannot: map[string]bool{}, plant: p, forms: newForms(p),
 	}
 }
 
