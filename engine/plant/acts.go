@@ -99,12 +99,12 @@ func (s *Subject) Act(text string) error {
 		}
 	}
 	s.part(nil)
-	s.worked = nil
-	copy(s.v, s.base)
+	s.work(nil)
+	s.back()
 	s.doAll(acts)
 	s.release()
 	s.settle()
-	s.base = append(s.base[:0], s.v...)
+	s.ordinary()
 	s.forget()
 	return nil
 }

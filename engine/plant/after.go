@@ -38,7 +38,7 @@ func (s *Subject) after(a *acts, of func(*Subject) float64) float64 {
 	defer func() {
 		copy(s.v, before)
 		s.room = append(s.room, before)
-		s.visits, s.at, s.stale = visits, at, true
+		s.visits, s.at, s.stale, s.rest = visits, at, true, rest{}
 	}()
 	if at == nil {
 		s.doAll(a.list)
@@ -56,7 +56,7 @@ func (s *Subject) after(a *acts, of func(*Subject) float64) float64 {
 
 // keep stores the state that was just settled under a key.
 func (s *Subject) keep(key string) {
-	s.at = &state{key: key, v: s.copied(), visits: s.visits, opened: s.opened}
+	s.at = &state{key: key, v: s.copied(), visits: s.visits, opened: s.opened, worked: s.worked}
 	s.settled[key] = s.at
 }
 
@@ -77,14 +77,17 @@ func (s *Subject) forget() {
 		s.room = append(s.room, st.v)
 	}
 	clear(s.settled)
-	s.at = nil
+	s.at, s.rest = nil, rest{}
 }
 
 // load brings the subject into a state it was in.
 func (s *Subject) load(st *state) {
 	copy(s.v, st.v)
-	s.visits, s.at, s.stale = st.visits, st, true
+	s.visits, s.at, s.stale, s.rest = st.visits, st, true, rest{}
 	s.part(st.opened)
+	if len(st.visits) == 0 {
+		s.rest = rest{v: st.v, opened: st.opened, worked: st.worked}
+	}
 }
 
 // state is a plant that has come to rest, or goes round.
@@ -93,4 +96,5 @@ type state struct {
 	v      []float64
 	visits [][]float64
 	opened []int
+	worked []string
 }

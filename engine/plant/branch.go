@@ -13,7 +13,8 @@ type branch struct {
 	pos                                                     strict.Pos
 	closed, ohms, reactance, farads, dcOhms, volts, dcVolts func(*Subject) float64
 	tolerance                                               float64
-	moves                                                   bool // it depends on the state, not on values alone
+	moves                                                   bool  // it depends on the state, not on values alone
+	reads                                                   []int // the variables it depends on
 }
 
 // admittance is what the branch is now, its impedance times the factor.

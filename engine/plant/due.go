@@ -7,9 +7,16 @@ import "slices"
 // what stands already.
 
 // dependents finds the rules that become due with each variable and with the
-// network.
+// network, and the branches that follow each variable.
 func (m *Model) dependents() {
-	m.readers = make([][]int, len(m.vars))
+	m.readers, m.follow = make([][]int, len(m.vars)), make([][]int, len(m.vars))
+	for _, i := range m.dynamic {
+		for _, v := range m.branches[i].reads {
+			if !slices.Contains(m.follow[v], i) {
+				m.follow[v] = append(m.follow[v], i)
+			}
+		}
+	}
 	for i := range m.rules {
 		r := &m.rules[i]
 		m.readers[r.set] = append(m.readers[r.set], i)
@@ -25,12 +32,17 @@ func (m *Model) dependents() {
 }
 
 func (s *Subject) allDue() {
-	if s.due == nil {
-		s.due = make([]bool, len(s.m.rules))
-	}
+	s.noneDue()
 	for i := range s.due {
 		s.due[i] = true
 	}
+}
+
+func (s *Subject) noneDue() {
+	if s.due == nil {
+		s.due = make([]bool, len(s.m.rules))
+	}
+	clear(s.due)
 }
 
 func (s *Subject) dueFor(rules []int) {

@@ -23,7 +23,21 @@ func (s *Subject) history() {
 	s.release()
 	s.lives()
 	s.wait()
-	s.base = append(s.base[:0], s.v...)
+	s.ordinary()
+}
+
+// ordinary notes the plant as it stands as the one that every reading begins with.
+func (s *Subject) ordinary() {
+	s.base, s.resting = append(s.base[:0], s.v...), len(s.visits) == 0
+}
+
+// back brings the plant to where every reading begins, but for what is opened.
+func (s *Subject) back() {
+	copy(s.v, s.base)
+	s.rest = rest{}
+	if s.resting {
+		s.rest.v = s.base
+	}
 }
 
 // lives settles; what a healthy plant never does is noted.

@@ -22,8 +22,10 @@ func (b *builder) branch(sc *scope, br trees.ModelBranch) {
 func (b *builder) made(sc *scope, br trees.ModelBranch, n *branch) {
 	n.closed, n.ohms, n.reactance = sc.optional(br.Closed, "closed"), sc.optional(br.Ohms, "ohms"), sc.optional(br.Reactance, "reactance")
 	n.farads, n.dcOhms = sc.optional(br.Farads, "farads"), sc.optional(br.DCOhms, "dc-ohms")
+	n.reads = append(n.reads, sc.reads...)
 	n.moves = sc.took()
 	n.volts, n.dcVolts = sc.optional(br.Volts, "volts"), sc.optional(br.DCVolts, "dc-volts")
+	n.reads = append(n.reads, sc.reads...)
 	sc.took()
 	if n.volts != nil || n.dcVolts != nil {
 		n.moves = true

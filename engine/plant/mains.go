@@ -11,7 +11,7 @@ func (b *builder) poles() {
 		on, tripped := b.varAt["device "+l.Of+" on"], b.varAt["device "+l.Of+" tripped"]
 		b.electric[on], b.electric[tripped] = true, true
 		closed := func(s *Subject) float64 { return truth(s.v[on] != 0 && s.v[tripped] == b.none) }
-		b.add(branch{name: l.ID, ohms: constant(poleOhms), closed: closed, moves: true, pos: l.Pos}, l.From, l.To)
+		b.add(branch{name: l.ID, ohms: constant(poleOhms), closed: closed, moves: true, reads: []int{on, tripped}, pos: l.Pos}, l.From, l.To)
 	}
 }
 

@@ -66,6 +66,10 @@ func (s *Subject) with(extra network.Branch) *Subject {
 	t.solver.Take(t.net)
 	t.meter = t.solver
 	t.v, t.next = append(t.v[:0], s.v...), append(t.next[:0], s.v...)
-	t.stale, t.visits = true, nil
+	t.stale, t.anew, t.visits = true, true, nil
+	t.rest = rest{}
+	if len(s.visits) == 0 {
+		t.rest = rest{v: s.v, opened: s.opened, worked: s.worked, rewired: true}
+	}
 	return t
 }

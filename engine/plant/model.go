@@ -44,7 +44,8 @@ type Model struct {
 	supplies []supply
 	faults   []*Fault
 	faultAt  map[string]*Fault
-	dynamic  []int // branches that depend on the state
+	dynamic  []int   // branches that depend on the state
+	follow   [][]int // of each variable: the branches that depend on it
 	formulas map[string]compiled
 	lock     sync.Mutex
 	problems strict.Problems

@@ -11,10 +11,11 @@ func (s *Subject) settle() {
 		s.v[h.at] = h.to
 	}
 	s.visits, s.stale = nil, true
-	s.allDue()
+	s.since()
 	seen := 0
 	for range most {
 		if !s.round() {
+			s.restAt()
 			return
 		}
 		if back := s.before(seen); back >= 0 {
@@ -24,24 +25,26 @@ func (s *Subject) settle() {
 		s.remember(seen)
 		seen++
 		s.v, s.next = s.next, s.v
-		s.stale = s.m.loose || s.acted || s.electrical()
+		moves := s.m.loose || s.electrical()
+		s.stale, s.moved = s.stale || moves, s.moved || moves
 	}
 	s.visited(max(0, seen-8), seen)
 }
 
-// round solves the network and works out what comes next, as far as it can
-// differ from what stands. It says whether anything changes; a protection that
-// acts acts alone, and the network is looked at again for the next one, which
-// may act though nothing that a branch depends on moved.
+// round works out what comes next, as far as it can differ from what stands, the
+// network solved if the rules have not seen it as it is. It says whether
+// anything changes; a protection that acts acts alone, and the network is looked
+// at again for the next one, which may act though nothing that a branch depends
+// on moved.
 func (s *Subject) round() bool {
-	solved := s.stale
-	s.fresh()
-	if solved {
+	looks := s.moved
+	if looks {
+		s.fresh()
 		s.dueFor(s.m.metering)
 	}
 	copy(s.next, s.v)
-	s.acted = (solved || s.m.watchful) && s.protect()
-	if !s.acted {
+	s.moved = (looks || s.m.watchful) && s.protect()
+	if !s.moved {
 		s.apply()
 	}
 	for _, h := range s.locked {

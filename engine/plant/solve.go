@@ -50,30 +50,46 @@ func (s *Subject) fresh() {
 	}
 }
 
-// solve brings the network to the variables as they are.
+// solve brings the network to the variables as they are: the branches that follow
+// those which changed since it was solved last, or all where more than that did.
 func (s *Subject) solve() {
 	s.stale = false
-	for _, i := range s.m.dynamic {
-		if s.isOpened(i) {
-			continue
+	if s.anew || s.m.loose {
+		s.anew = false
+		for _, i := range s.m.dynamic {
+			s.branch(i)
 		}
-		b := &s.m.branches[i]
-		if a, ok := s.forced[i]; ok {
-			// A burnt contact still opens, and a burnt pole still parts.
-			if b.closed != nil && b.closed(s) == 0 {
-				a = admittance{}
+	} else {
+		for _, v := range s.m.moving {
+			if s.v[v] != s.solved[v] {
+				for _, i := range s.m.follow[v] {
+					s.branch(i)
+				}
 			}
-			s.solver.Set(i, a.y, a.g)
-		} else {
-			a := b.admittance(s, s.factorOf(i))
-			s.solver.Set(i, a.y, a.g)
-		}
-		if b.volts != nil || b.dcVolts != nil {
-			ac, dc := b.emf(s)
-			s.solver.Source(i, ac, dc)
 		}
 	}
+	s.solved = append(s.solved[:0], s.v...)
 	s.solver.Solve()
+}
+
+// branch brings a branch that depends on the state to the variables as they are.
+func (s *Subject) branch(i int) {
+	if s.isOpened(i) {
+		return
+	}
+	b := &s.m.branches[i]
+	a, forced := s.forced[i]
+	switch {
+	case !forced:
+		a = b.admittance(s, s.factorOf(i))
+	case b.closed != nil && b.closed(s) == 0: // a burnt contact still opens, and a burnt pole still parts
+		a = admittance{}
+	}
+	s.solver.Set(i, a.y, a.g)
+	if b.volts != nil || b.dcVolts != nil {
+		ac, dc := b.emf(s)
+		s.solver.Source(i, ac, dc)
+	}
 }
 
 func (s *Subject) factorOf(i int) float64 {
@@ -96,6 +112,7 @@ func (s *Subject) isOpened(i int) bool {
 func (s *Subject) part(open []int) {
 	was := s.opened
 	s.opened, s.stale = open, true
+	s.anew = s.anew || len(was)+len(open) > 0
 	for _, i := range was {
 		if !s.isOpened(i) {
 			b := s.net.Branches[i]

@@ -71,7 +71,7 @@ func (s *Subject) stand(st Standing) {
 // bring is stand for what may never look at the network.
 func (s *Subject) bring(st Standing) {
 	key := st.key()
-	s.worked = st.Worked
+	s.work(st.Worked)
 	if known := s.settled[key]; known != nil {
 		if s.at != known {
 			s.load(known)
@@ -79,7 +79,7 @@ func (s *Subject) bring(st Standing) {
 		return
 	}
 	s.part(s.m.parted(st))
-	copy(s.v, s.base)
+	s.back()
 	s.at = nil
 	for c, on := range st.Calls {
 		if i, ok := s.m.varAt["call "+c]; ok && on {

@@ -15,13 +15,18 @@ type Subject struct {
 
 	net    *network.Network
 	solver *network.Solver
-	meter  reader   // what the rules read: the solver, or the network with a meter on it
-	opened []int    // branches that are parted for a reading
-	worked []string // switches that a hand works for a reading
-	stale  bool     // the network is not solved for the variables as they are
-	acted  bool     // a protection acted in the round before
+	meter  reader    // what the rules read: the solver, or the network with a meter on it
+	opened []int     // branches that are parted for a reading
+	worked []string  // switches that a hand works for a reading
+	stale  bool      // the network is not solved for the variables as they are
+	anew   bool      // what branches are has to be worked out for all of them
+	solved []float64 // the variables for which the network was solved last
+	moved  bool      // the rules and the protection have not seen the network as it is
+	rest   rest      // where the plant is known to have come to rest
 
-	base    []float64 // at rest, after weeks of use
+	base    []float64 // after weeks of use
+	resting bool      // that is at rest
+	quiet   []float64 // room for what it came to rest at
 	next    []float64
 	due     []bool      // rules, see due.go
 	visits  [][]float64 // the states an unsteady plant goes through
@@ -57,7 +62,7 @@ func (s *Subject) Be(f *Fault, d *Draw) {
 	s.forget()
 	clear(s.forced)
 	s.fault, s.locked, s.starts, s.opened, s.visits, s.at, s.broken = f, s.locked[:0], s.starts[:0], nil, nil, nil, ""
-	s.worked = nil
+	s.worked, s.anew, s.rest = nil, true, rest{}
 	s.net.Branches = append(s.net.Branches[:0], m.net.Branches...)
 	s.values, s.factor = m.nominal, nil
 	if d != nil {
@@ -67,6 +72,9 @@ func (s *Subject) Be(f *Fault, d *Draw) {
 		for _, c := range f.changes {
 			c(s, s.net)
 		}
+	}
+	if d == nil {
+		s.rest = rest{v: m.commissioned, rewired: f != nil && f.Electrical}
 	}
 	s.solver.Take(s.net)
 	s.meter = s.solver

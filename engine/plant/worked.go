@@ -27,3 +27,10 @@ func byHand(part string, follows numeric) numeric {
 		return of(s)
 	})
 }
+
+// work has a hand work other switches than before.
+func (s *Subject) work(switches []string) {
+	if !slices.Equal(s.worked, switches) {
+		s.worked, s.anew, s.stale = switches, true, true
+	}
+}
