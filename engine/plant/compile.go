@@ -19,7 +19,7 @@ func Compile(set *trees.Set, p *trees.Plant) (*Model, strict.Problems) {
 	}
 	m := &Model{Plant: p, set: whole, net: &network.Network{}, varAt: map[string]int{}, valueAt: map[string]int{},
 		branchAt: map[string]int{}, follows: map[string]formula.Value[*Subject]{}, electric: map[int]bool{},
-		faultAt: map[string]*Fault{}, formulas: map[string]compiled{}}
+		faultAt: map[string]*Fault{}, formulas: map[string]compiled{}, signs: map[*trees.Sign]*noticed{}}
 	b := &builder{Model: m}
 	b.build()
 	if len(m.problems) > 0 {

@@ -28,16 +28,39 @@ func (s *Subject) look(c *trees.BoundCheck) (string, error) {
 
 // Shows says whether somebody notices a sign on this plant.
 func (s *Subject) Shows(sign *trees.Sign) bool {
-	calls := map[string]bool{}
-	for _, c := range sign.Calls {
-		calls[c.Call.Value] = c.On
-	}
-	f, err := s.m.formula(sign.Shows)
-	if err != nil {
+	n := s.m.noticed(sign)
+	if n.f == nil {
 		return false
 	}
-	s.bring(Standing{Calls: calls})
-	return f(s) != 0
+	s.bringAs(n.key, n.standing)
+	return n.f(s) != 0
+}
+
+// noticed is a sign made ready: how the plant stands for it, and its formula, nil
+// where that cannot be worked out here.
+type noticed struct {
+	standing Standing
+	key      string
+	f        func(*Subject) float64
+}
+
+func (m *Model) noticed(sign *trees.Sign) *noticed {
+	m.lock.Lock()
+	known := m.signs[sign]
+	m.lock.Unlock()
+	if known != nil {
+		return known
+	}
+	n := &noticed{standing: Standing{Calls: map[string]bool{}}}
+	for _, c := range sign.Calls {
+		n.standing.Calls[c.Call.Value] = c.On
+	}
+	n.key = n.standing.key()
+	n.f, _ = m.formula(sign.Shows)
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	m.signs[sign] = n
+	return n
 }
 
 // formula compiles a formula beside the plant, once.

@@ -47,6 +47,7 @@ type Model struct {
 	dynamic  []int   // branches that depend on the state
 	follow   [][]int // of each variable: the branches that depend on it
 	formulas map[string]compiled
+	signs    map[*trees.Sign]*noticed
 	lock     sync.Mutex
 	problems strict.Problems
 	nominal  []float64 // the values, none drawn

@@ -69,8 +69,10 @@ func (s *Subject) stand(st Standing) {
 }
 
 // bring is stand for what may never look at the network.
-func (s *Subject) bring(st Standing) {
-	key := st.key()
+func (s *Subject) bring(st Standing) { s.bringAs(st.key(), st) }
+
+// bringAs is bring where the key of the standing is known.
+func (s *Subject) bringAs(key string, st Standing) {
 	s.work(st.Worked)
 	if known := s.settled[key]; known != nil {
 		if s.at != known {

@@ -105,10 +105,15 @@ func (g *ground) ever(c *trees.BoundCheck) bool {
 	return safety.Ever(g.ctx, g.first.world, safety.OfCheck(c)) == nil
 }
 
-// find plans the way and tries it past the guard.
+// find plans the way and tries it past the guard. Whether there is a way at all is
+// seen without the covers of later steps.
 func (g *ground) find(from *spot, c *trees.BoundCheck, modes, ahead []string) *leg {
 	thing := safety.OfCheck(c, modes...)
-	if r := safety.Available(g.ctx, from.world, thing); r != nil {
+	possible := safety.Ever
+	if len(ahead) > 0 {
+		possible = safety.Available
+	}
+	if r := possible(g.ctx, from.world, thing); r != nil {
 		return &leg{refusal: r}
 	}
 	l := g.do(from, safety.Plan(g.ctx, from.world, thing, ahead))

@@ -13,10 +13,13 @@ type host struct {
 	fault   *fault
 	draw    int
 	seed    uint64 // of this draw of this fault
-	known   map[string]answered
+	known   map[asked]answered
 	proved  map[string]found
 	changed bool // a walk moved the plant for good
 }
+
+// asked is a check, how it is read and how the plant stands for it.
+type asked struct{ state, check, with string }
 
 // put puts a fault into the plant; draw 0 is nominal.
 func (h *host) put(f *fault, seed uint64, draw int) {
@@ -32,7 +35,7 @@ func (h *host) put(f *fault, seed uint64, draw int) {
 		h.sub.be(f, with)
 	}
 	if h.known == nil {
-		h.known, h.proved = map[string]answered{}, map[string]found{}
+		h.known, h.proved = map[asked]answered{}, map[string]found{}
 	}
 	clear(h.known)
 	clear(h.proved)

@@ -18,8 +18,8 @@ type Unproved struct {
 func (r *rehearsal) repaired(b *bench) (out []Unproved) {
 	p := &pass{b, Engineer(r.o.Kit), ""}
 	w := newWalker(r, &host{bench: b}, p, newJudge(r.set, r.jurisdiction, b.plant))
-	if known := b.ground(p.person); known != nil {
-		w.ground = known
+	if known := b.walker(p.person); known != nil {
+		w.ground, w.judge = known.ground, known.judge
 	}
 	w.put(nil, r.o.Seed, 0)
 	proofs := b.proofs()

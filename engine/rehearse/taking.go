@@ -118,22 +118,36 @@ func (w *walker) seen(r *reading, a answered) {
 
 // answer asks the simulated plant, once for each state and set of modes.
 func (w *walker) answer(r *reading) (answered, error) {
-	st, key := w.stands(r.check)
-	specs := make([]measurements.ModeSpec, 0, len(r.check.Probes))
-	key += "|" + r.check.ID
-	for i, all := range w.ways(r.check) {
-		o := all[r.using[i]%len(all)]
-		specs = append(specs, o.Spec)
-		key += "|" + o.Meter.ID + " " + o.Mode
-	}
+	st, state := w.stands(r.check)
+	key := asked{state, r.check.ID, w.instruments(r)}
 	if a, ok := w.known[key]; ok {
 		return a, nil
+	}
+	specs := make([]measurements.ModeSpec, 0, len(r.check.Probes))
+	for i, all := range w.ways(r.check) {
+		specs = append(specs, all[r.using[i]%len(all)].Spec)
 	}
 	a, err := w.sub.answer(r.check, specs, st)
 	if err == nil {
 		w.known[key] = a
 	}
 	return a, err
+}
+
+// instruments names what each probe of a reading is read with.
+func (w *walker) instruments(r *reading) string {
+	if len(r.check.Probes) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	for i, all := range w.ways(r.check) {
+		o := &all[r.using[i]%len(all)]
+		b.WriteString(o.Meter.ID)
+		b.WriteByte(' ')
+		b.WriteString(o.Mode)
+		b.WriteByte('|')
+	}
+	return b.String()
 }
 
 // stands is how the plant really stands for a check now, the forgotten supply

@@ -105,7 +105,7 @@ func (p *pass) finish(r *rehearsal, i int) {
 		cases = append(cases, q.cases[i]...)
 	}
 	if slices.ContainsFunc(cases, func(c *Case) bool { return c.Verdict == Grouped }) {
-		proveGroups(newMatrix(r.set, p.bench, p.bench.ground(p.person), held(r.o.Kit, p.person)), cases)
+		proveGroups(newMatrix(r.set, p.bench, p.bench.walker(p.person).ground, held(r.o.Kit, p.person)), cases)
 	}
 	for _, c := range cases {
 		if why := c.node.unsafe(); why != "" {
@@ -115,16 +115,16 @@ func (p *pass) finish(r *rehearsal, i int) {
 	followPasses(cases)
 }
 
-// ground is what was learnt of the ways of a person on the plant; nil if nobody
-// like that walked it.
-func (b *bench) ground(p Person) *ground {
+// walker is one who walked the plant as that person, and knows its ways; nil if
+// nobody did.
+func (b *bench) walker(p Person) *walker {
 	for _, c := range b.crews {
 		if c == nil {
 			continue
 		}
 		for _, w := range c.walkers {
 			if w.person.Name == p.Name {
-				return w.ground
+				return w
 			}
 		}
 	}

@@ -33,7 +33,7 @@ func Rehearse(ctx Context, w *World, acts []journal.Act) (*World, *Refusal) {
 		if r := Guard(ctx, c, OfAct(a)); r != nil {
 			return c, r
 		}
-		c.Apply(c.assumed(a))
+		c.assume(a)
 	}
 	return c, nil
 }

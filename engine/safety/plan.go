@@ -42,7 +42,7 @@ func Plan(ctx Context, w *World, t Thing, ahead []string) []journal.Act {
 func (p *planner) do(what, on string, minutes float64) {
 	a := journal.Act{Do: what, On: on, Minutes: minutes}
 	p.acts = append(p.acts, a)
-	p.w.Apply(p.w.assumed(a))
+	p.w.assume(a)
 }
 
 // powered says whether a thing needs supplies on.

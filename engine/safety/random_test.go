@@ -155,7 +155,7 @@ func (c *caller) try(a journal.Act) *Refusal {
 	if why := c.m.unsafe(c.ctx.Plant, a); why != "" {
 		c.t.Fatalf("%s: %s", Key(a), why)
 	}
-	c.w.Apply(c.w.assumed(a))
+	c.w.assume(a)
 	c.m.did(a)
 	return nil
 }

@@ -100,7 +100,7 @@ func allowed(ctx Context, w *World, acts []journal.Act) []journal.Act {
 		if again || w.Cannot[Key(a)] || Guard(ctx, c, OfAct(a)) != nil {
 			continue
 		}
-		c.Apply(c.assumed(a))
+		c.assume(a)
 		out = append(out, a)
 	}
 	return out
