@@ -78,8 +78,8 @@ func trace(hops []hop) []string {
 	var out []string
 	for _, h := range hops {
 		switch {
-		case h.leg != nil && h.note == "":
-			out = append(out, fmt.Sprintf("    %s: %g min", acts(h.leg), h.leg.minutes))
+		case h.way != nil && h.note == "":
+			out = append(out, fmt.Sprintf("    %s: %g min", acts(h.way), h.way.minutes))
 		case h.step == nil:
 			out = append(out, "    "+noted(h))
 		default:
@@ -115,10 +115,10 @@ func stepLine(h hop) string {
 	return line + h.note
 }
 
-// acts writes the acts of a leg in one line.
-func acts(l *leg) string {
+// acts writes the acts of a way in one line.
+func acts(w *way) string {
 	out := ""
-	for i, a := range l.acts {
+	for i, a := range w.acts {
 		if i > 0 {
 			out += ", "
 		}

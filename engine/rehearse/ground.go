@@ -17,7 +17,8 @@ type ground struct {
 	ctx   safety.Context
 	first *spot
 	spots map[string]*spot
-	aims  map[*trees.Bound]string // covers that come off in the same dead period
+	aims  map[*trees.Bound]string    // covers that come off in the same dead period
+	clean map[string][]journal.Field // of each enclosure: its form with nothing found
 }
 
 // spot is one state of the plant as the hands left it.
@@ -33,12 +34,17 @@ type legKey struct{ check, modes, ahead string }
 
 // leg is the way from a spot to where a check may be taken, or why there is none.
 type leg struct {
+	*way
 	refusal *safety.Refusal
-	acts    []journal.Act
-	bodies  []any // of their events, proofs with nothing found
-	minutes float64
+	bodies  []any // of the events of its acts, proofs with nothing found
 	to      *spot
 	proofs  []proof
+}
+
+// way is what is done on a leg: all of it that a case keeps.
+type way struct {
+	acts    []journal.Act
+	minutes float64
 }
 
 // proof is one enclosure proved dead on the way: after which of the acts, with
@@ -53,7 +59,7 @@ type proof struct {
 }
 
 func newGround(ctx safety.Context) *ground {
-	g := &ground{ctx: ctx, spots: map[string]*spot{}, aims: map[*trees.Bound]string{}}
+	g := &ground{ctx: ctx, spots: map[string]*spot{}, aims: map[*trees.Bound]string{}, clean: map[string][]journal.Field{}}
 	g.first = g.spot(safety.New(ctx.Plant))
 	return g
 }
@@ -125,7 +131,7 @@ func (g *ground) find(from *spot, c *trees.BoundCheck, modes, ahead []string) *l
 
 // do does acts one after the other, proofs with nothing found.
 func (g *ground) do(from *spot, acts []journal.Act) *leg {
-	l := &leg{acts: acts, to: from}
+	l := &leg{way: &way{acts: acts}, to: from}
 	w := from.world.Clone()
 	for i, a := range acts {
 		if r := safety.Guard(g.ctx, w, safety.OfAct(a)); r != nil {
@@ -135,7 +141,7 @@ func (g *ground) do(from *spot, acts []journal.Act) *leg {
 		if a.Do == journal.ActProve {
 			l.proofs = append(l.proofs, proving(g.ctx.Plant, w.Clone(), a.On, i))
 		}
-		event := done(w, a, nil)
+		event := g.done(w, a)
 		l.bodies = append(l.bodies, event.Body)
 		w.Apply(event)
 		l.minutes += walk.ActMinutes(a)
@@ -162,6 +168,19 @@ func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
 	}
 	pr.key = box + "|" + those(pr.off) + "|" + those(pr.calls)
 	return pr
+}
+
+// done is the event of an act that goes well; the values of proofs of one
+// enclosure are shared.
+func (g *ground) done(w *safety.World, a journal.Act) journal.Event {
+	b := &journal.Acted{Act: a, Outcome: journal.Done}
+	if a.Do == journal.ActProve {
+		if g.clean[a.On] == nil {
+			g.clean[a.On] = done(w, a, nil).Body.(*journal.Acted).Form
+		}
+		b.Form = g.clean[a.On]
+	}
+	return journal.Event{Kind: journal.KindActed, Body: b}
 }
 
 // done is the event of an act; found are the lines of a proof that read volts.

@@ -34,7 +34,7 @@ func (w *walker) goes(step *trees.Bound, l *leg) bool {
 		}
 	}
 	if len(l.acts) > 0 {
-		w.hop(hop{step: step, leg: l, branch: -1})
+		w.hop(hop{step: step, way: l.way, branch: -1})
 		w.node = w.track.acts(w.node, l, nil)
 	}
 	w.minutes += l.minutes
@@ -55,7 +55,7 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 	for _, a := range l.acts[:p.after+1] {
 		w.minutes += walk.ActMinutes(a)
 	}
-	w.hop(hop{step: step, leg: l, branch: -1, note: fmt.Sprintf("proving %s finds volts: %s", p.box, lines(f.lines))})
+	w.hop(hop{step: step, way: l.way, branch: -1, note: fmt.Sprintf("proving %s finds volts: %s", p.box, lines(f.lines))})
 	w.node = w.track.acts(w.node, l, &broken{p.after, event.Body.(*journal.Acted)})
 	w.at = w.ground.spot(world)
 }

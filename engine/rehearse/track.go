@@ -108,6 +108,7 @@ func (n *node) judge(m *monitor.Monitor, seen int) {
 			next.judge(m, seen)
 		}
 	}
+	n.next, n.order = nil, nil // and with them what was learnt of the plant
 }
 
 // unsafe says what the monitor found on the way to a node.

@@ -44,7 +44,7 @@ type walkState struct {
 // hop is one thing that happened in a walk.
 type hop struct {
 	step   *trees.Bound
-	leg    *leg
+	way    *way
 	read   *reading
 	branch int    // of the step; -1: none
 	note   string // why there was no reading, or what was found
