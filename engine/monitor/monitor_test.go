@@ -172,3 +172,26 @@ func TestQuestionIsJudgedWithoutBeingTakenIn(t *testing.T) {
 	want(t, m.See(journal.Event{N: 6, Body: read("winding", "ohms")}))
 	want(t, m.See(journal.Event{N: 7, Body: look("reset-once")}))
 }
+
+// TestJudgementThatPartsGoesOnByItself: after the cover is off one way proves the
+// box dead and the other does not; what either does changes nothing for the other.
+func TestJudgementThatPartsGoesOnByItself(t *testing.T) {
+	t.Parallel()
+	f := embedded()["millrace-small"]
+	m := monitor.New(f.plant, f.check, f.cause)
+	start := boxOpen()
+	for i, b := range start {
+		want(t, m.See(journal.Event{N: i + 1, Body: b}))
+	}
+	n := len(start) + 1
+	other := m.Clone()
+	want(t, m.See(journal.Event{N: n, Body: form("diverter-box", boxLines)}))
+	want(t, m.See(journal.Event{N: n + 1, Body: read("winding", "ohms")}))
+	want(t, m.See(journal.Event{N: n + 2, Body: look("reset-once")}))
+	want(t, other.Asked(read("winding", "ohms")), "not proved dead")
+	want(t, other.Asked(look("reset-once")))
+	want(t, other.See(journal.Event{N: n, Body: do(journal.ActUnlock, "unit-isolator")}))
+	want(t, other.See(journal.Event{N: n + 1, Body: do(journal.ActSwitchOn, "unit-isolator")}))
+	want(t, m.Asked(read("winding", "ohms")))
+	want(t, m.Asked(look("reset-once")), "once")
+}

@@ -1,6 +1,7 @@
 package plant
 
 import (
+	"slices"
 	"testing"
 
 	"faultwalk/trees"
@@ -47,6 +48,47 @@ func TestPlantAtRestIsAtRestForEveryRule(t *testing.T) {
 	if rests < len(m.Faults()) {
 		t.Errorf("%d standings came to rest, expected most of %d", rests, 3*len(m.Faults()))
 	}
+}
+
+// TestSettlingFromWhatChangedIsSettlingFromScratch: with every rule worked out
+// anew, and every branch, the plant comes to the same, and goes round the same.
+func TestSettlingFromWhatChangedIsSettlingFromScratch(t *testing.T) {
+	t.Parallel()
+	for _, id := range []string{"millrace-spur", "millrace-volt-free"} {
+		m := embedded(t, id)
+		quick, whole := m.New(nil, nil), m.New(nil, nil)
+		for i, f := range m.Faults() {
+			var d *Draw
+			if i%5 == 4 {
+				d = m.Draw(uint64(i))
+			}
+			quick.Be(f, d)
+			whole.Be(f, d)
+			for _, st := range []Standing{{Calls: map[string]bool{"heat": true}}, {Calls: map[string]bool{"heat": true, "hot-water": true}},
+				{Off: map[string]bool{"unit-isolator": true}}, {Calls: map[string]bool{"hot-water": true}, Unplugged: []string{m.Plant.Plugs[0].ID}}} {
+				quick.stand(st)
+				whole.scratch(st)
+				if !slices.Equal(quick.v, whole.v) || len(quick.visits) != len(whole.visits) {
+					t.Errorf("%s, %s, standing %q: from what changed it comes to another state than from scratch", id, f.ID, st.key())
+				}
+			}
+		}
+	}
+}
+
+// scratch brings the plant into a standing as if nothing were known of it.
+func (s *Subject) scratch(st Standing) {
+	s.forget()
+	s.part(s.m.parted(st))
+	copy(s.v, s.base)
+	for c, on := range st.Calls {
+		s.v[s.m.varAt["call "+c]] = truth(on)
+	}
+	for d := range st.Off {
+		s.v[s.m.varAt["device "+d+" on"]] = 0
+	}
+	s.rest, s.anew = rest{}, true
+	s.settle()
 }
 
 // TestSettlingAllocatesNothingOnceWarm keeps thousands of histories cheap.

@@ -164,3 +164,41 @@ func TestATesterNotProvedMakesTheFormCountForNothing(t *testing.T) {
 	}
 	refused(t, Guard(ctx, w, OfForm("control-enclosure", nil)), Order, "tester")
 }
+
+// A world and its copies work a form out once, and it is that of the plant.
+func TestWorldKnowsTheFormsOfItsPlant(t *testing.T) {
+	t.Parallel()
+	p := house()
+	w := New(p)
+	for _, e := range p.Enclosures {
+		form := w.Form(e.ID)
+		if d := cmp.Diff(names(Form(p, e.ID)), names(form)); d != "" {
+			t.Errorf("%s: %s", e.ID, d)
+		}
+		if again := w.Clone().Form(e.ID); len(form) > 0 && &again[0] != &form[0] {
+			t.Errorf("%s: the form was worked out again for a copy", e.ID)
+		}
+	}
+}
+
+// Of two values for one line the last counts, whatever else is there.
+func TestLastValueOfALineCounts(t *testing.T) {
+	t.Parallel()
+	form := Form(house(), "unit-isolator-box")
+	clean := Clean(form)
+	if v := Judge(form, clean); !v.Complete {
+		t.Fatalf("a clean form lacks %q", v.Missing)
+	}
+	no := journal.Field{Name: clean[0].Name, Typed: "no"}
+	if v := Judge(form, append(slices.Clone(clean), no)); v.Complete || v.Missing != no.Name {
+		t.Errorf("the tester is taken for proved though the last answer is no: %+v", v)
+	}
+	if v := Judge(form, append([]journal.Field{no}, clean...)); !v.Complete {
+		t.Errorf("an answer that was given again is not taken: %+v", v)
+	}
+	swapped := slices.Clone(clean)
+	swapped[1], swapped[2] = swapped[2], swapped[1]
+	if v := Judge(form, swapped); !v.Complete {
+		t.Errorf("in another order %q is missing", v.Missing)
+	}
+}
