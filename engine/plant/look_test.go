@@ -68,6 +68,37 @@ func TestActsAreDoneFromTheStandingTheyAreAskedIn(t *testing.T) {
 	}
 }
 
+// TestPlantThatGoesRoundByItselfGoesOnWhateverIsDone: a contact that is stuck made
+// before a worn coil needs no call to go on and off.
+func TestPlantThatGoesRoundByItselfGoesOnWhateverIsDone(t *testing.T) {
+	t.Parallel()
+	m := bench(t, "closed: made", "closed: made and not (part(\"lamp\").worn and part(\"lamp\").pulled_in)",
+		"    - {id: mood, ", "    - {id: worn, first: false, fixed: true}\n    - {id: mood, ",
+		"do: [open feed-live@to]", "do: [lock lamp.worn to true, lock stat.made to true]")
+	s := m.New(m.Fault("no-live"), nil)
+	for _, formula := range []string{"unsteady", `after("release heat", unsteady)`, `after("call heat", unsteady)`, `not after("off breaker", unsteady)`} {
+		for _, calls := range [][]string{nil, {"heat"}} {
+			if !shows(s, formula, calls...) {
+				t.Errorf("%s does not hold with %v called", formula, calls)
+			}
+		}
+	}
+}
+
+// TestDrawnPlantIsWorkedOutWithItsOwnValues: a lamp that has more ohms than most is
+// hot from its first day, though nothing that changes says so.
+func TestDrawnPlantIsWorkedOutWithItsOwnValues(t *testing.T) {
+	t.Parallel()
+	m := bench(t, "    - {id: mood, ", "    - {id: hot, first: false}\n    - {id: mood, ", "    - {set: pulled_in", "    - {set: hot, to: ohms > 1050}\n    - {set: pulled_in")
+	s := m.New(nil, nil)
+	for _, end := range []float64{1, 0, -1, 1} {
+		draw := m.Extreme(end)
+		if s.Be(nil, draw); s.Variable("lamp.hot") != max(0, end) || m.New(nil, draw).Variable("lamp.hot") != max(0, end) {
+			t.Errorf("the lamp of %g Ω is hot: %g", 1000+100*end, s.Variable("lamp.hot"))
+		}
+	}
+}
+
 func TestLookGivesItsFirstAnswerThatHolds(t *testing.T) {
 	t.Parallel()
 	s := bench(t).New(nil, nil)

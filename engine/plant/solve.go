@@ -108,11 +108,11 @@ func (s *Subject) isOpened(i int) bool {
 	return false
 }
 
-// part opens branches for a reading, and closes those of the reading before.
+// part opens branches for a reading, and closes those of the reading before: the
+// joints of terminals and of cores' ends, which no state moves.
 func (s *Subject) part(open []int) {
 	was := s.opened
 	s.opened, s.stale = open, true
-	s.anew = s.anew || len(was)+len(open) > 0
 	for _, i := range was {
 		if !s.isOpened(i) {
 			b := s.net.Branches[i]

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"faultwalk/engine/plant"
+	"faultwalk/measurements"
+	"faultwalk/trees"
 )
 
 // insulated is what stands across an open switch of a dry box, in Ω, at least:
@@ -38,6 +40,23 @@ func TestEndSwitchIsReadWithItsValvePushedOver(t *testing.T) {
 		let.Need.Asks = nil
 		if r, err := s.Answer(&let, off); err != nil || r.Values[0] <= insulated {
 			t.Errorf("%q with its valve let go: %v Ω, %v; expected open", id, r.Values, err)
+		}
+	}
+}
+
+// A contact that is nothing but what its part follows is worked like one whose
+// rule makes it, and is let go again.
+func TestContactFollowsTheHandDirectly(t *testing.T) {
+	t.Parallel()
+	m := bench(t, "closed: made", "closed: followed")
+	s := m.New(nil, nil)
+	check := &trees.BoundCheck{ID: "contact", Quantity: measurements.Ohms, Lifted: []string{"stat"},
+		Probes: []trees.BoundProbe{{From: m.Plant.Point("in-live"), FromSide: "stat", To: m.Plant.Point("call"), ToSide: "stat"}}}
+	for _, asks := range [][]string{nil, {"lever"}, nil, {"lever"}} {
+		check.Need.Asks = asks
+		r, err := s.Answer(check, plant.How{Off: breakerOff})
+		if err != nil || (r.Values[0] > insulated) != (asks == nil) {
+			t.Errorf("asked for %v: %v Ω, %v", asks, r.Values, err)
 		}
 	}
 }
