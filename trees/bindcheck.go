@@ -59,8 +59,10 @@ func (b *binder) probe(c *Check, p Probe, a map[string]string, pos strict.Pos) B
 	if p.To.Value != "" {
 		out.To, out.ToSide = b.place(p.To, c.Of, a, pos), b.side(p.To, c.Of, a)
 	}
-	if p.Joined.Value != "" {
-		out.Joined, out.JoinedSide = b.place(p.Joined, c.Of, a, pos), b.side(p.Joined, c.Of, a)
+	for _, t := range p.Joined {
+		if pt := b.place(t, c.Of, a, pos); pt != nil {
+			out.Joined = append(out.Joined, Joined{pt, b.side(t, c.Of, a)})
+		}
 	}
 	if len(out.Modes) == 0 {
 		for _, m := range measurements.ModesFor(measurements.Quantity(c.Read)) {

@@ -90,13 +90,20 @@ type BoundProbe struct {
 	As       string
 	From, To *Point
 	Modes    []string
-	Earth    bool   // one side is earth or a case
-	Joined   *Point // joined to From for the reading; nil for none
-	// FromSide, ToSide and JoinedSide are the part or core whose end the place
-	// was written as ("$of.live"): with its plug parted or its end lifted the
-	// probe is on its side. Empty for a point: the probe is on the wiring's.
-	FromSide, ToSide, JoinedSide string
-	Levels                       []Level // of this pair of points, of ac volts; none where they were not worked out
+	Earth    bool     // one side is earth or a case
+	Joined   []Joined // clipped to From for the reading
+	// FromSide and ToSide are the part or core whose end the place was written
+	// as ("$of.live"): with its plug parted or its end lifted the probe is on
+	// its side. Empty for a point: the probe is on the wiring's.
+	FromSide, ToSide string
+	Levels           []Level // of this pair of points, of ac volts; none where they were not worked out
+}
+
+// Joined is a place that a clip joins to another for a reading. Side is as the
+// sides of a probe.
+type Joined struct {
+	At   *Point
+	Side string
 }
 
 // BoundCheck is a check with its parameters filled in. ID is its instance

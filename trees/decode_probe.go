@@ -17,7 +17,7 @@ const maxProbes = 3
 // probe reads where the probes go and in which modes. A quantity taken at one place has no second probe.
 func (r *reader) probe(s *section, c *Check) Probe {
 	as := s.opt("as")
-	p := Probe{As: as.Value, From: s.text("from"), To: s.opt("to"), Joined: s.opt("joined")}
+	p := Probe{As: as.Value, From: s.text("from"), To: s.opt("to"), Joined: s.oneOrMore("joined")}
 	if p.As == "" {
 		p.As = "reading"
 	} else if !bandWord.MatchString(p.As) {

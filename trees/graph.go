@@ -85,8 +85,8 @@ func (c *BoundCheck) Measured() string {
 func (c *BoundCheck) ends() string {
 	var b strings.Builder
 	for _, p := range c.Probes {
-		if p.Joined != nil {
-			fmt.Fprintf(&b, "|joined %s:%s:%s", p.As, p.Joined.ID, p.JoinedSide)
+		for _, j := range p.Joined {
+			fmt.Fprintf(&b, "|joined %s:%s:%s", p.As, j.At.ID, j.Side)
 		}
 		if len(c.Need.Unplugged)+len(c.Lifted) > 0 && p.FromSide+p.ToSide != "" {
 			fmt.Fprintf(&b, "|sides %s:%s:%s", p.As, p.FromSide, p.ToSide)

@@ -63,7 +63,7 @@ type Band struct {
 type Probe struct {
 	As       string
 	From, To strict.Text
-	Joined   strict.Text // also joined to the from probe: neutral with live, for an insulation test
+	Joined   []strict.Text // also joined to the from probe: neutral with live, for an insulation test
 	Modes    []string
 }
 

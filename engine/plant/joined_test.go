@@ -30,7 +30,7 @@ func TestJoinedPlacesReadAsIfAWireJoinedThem(t *testing.T) {
 				continue
 			}
 			var r Result
-			p := trees.BoundProbe{From: a, To: b, Joined: j}
+			p := trees.BoundProbe{From: a, To: b, Joined: []trees.Joined{{At: j}}}
 			if err := s.ohms(&r, &trees.BoundCheck{}, p, node(m, a), node(m, b)); err != nil {
 				t.Fatal(err)
 			}
@@ -57,4 +57,44 @@ func inBox(m *Model, box string, roles ...string) *trees.Point {
 func node(m *Model, p *trees.Point) network.Node {
 	n, _ := m.nodeOf(p.ID)
 	return n
+}
+
+// TestManyPlacesClippedTogetherReadAsIfWiresJoinedThem holds the test of all
+// loads from a board, live, outputs and neutral joined, against the network with
+// a wire of a milliohm from each to the first.
+func TestManyPlacesClippedTogetherReadAsIfWiresJoinedThem(t *testing.T) {
+	t.Parallel()
+	for _, plant := range []string{"millrace-small", "millrace-large"} {
+		m := embedded(t, plant)
+		off := map[string]bool{}
+		for _, d := range m.Plant.Devices {
+			off[d.ID] = true
+		}
+		at, earth := m.Plant.Point("neutral"), m.Plant.Point("earth")
+		clips := []string{"permanent-live", "hot-water-call", "diverter-switch", "pump-out", "booster-command"}
+		for _, id := range []string{"", "control-enclosure-wet", "diverter-wet", "shorted of primary-pump", "neutral-touches-earth"} {
+			f := m.Fault(id)
+			if f == nil && id != "" {
+				t.Fatalf("there is no fault %q", id)
+			}
+			s := m.New(f, nil)
+			stand := Standing{Off: off, Unplugged: []string{"control-fuse"}, Lifted: []string{"feed-neutral-core"}}
+			s.stand(stand)
+			p := trees.BoundProbe{From: at, To: earth}
+			var wires []network.Branch
+			for _, c := range clips {
+				p.Joined = append(p.Joined, trees.Joined{At: m.Plant.Point(c)})
+				wires = append(wires, network.Branch{Name: "wire " + c, From: node(m, at), To: node(m, m.Plant.Point(c)), Y: 1000, G: 1000})
+			}
+			var r Result
+			if err := s.ohms(&r, &trees.BoundCheck{}, p, node(m, at), node(m, earth)); err != nil {
+				t.Fatal(err)
+			}
+			wired := network.NewSolver(s.Network(stand, wires...))
+			wired.Solve()
+			if _, want := wired.Seen(node(m, at), node(m, earth)); math.Abs(r.Values[0]-want) > 1e-4*want+0.001 {
+				t.Errorf("%s, %q: %g Ω, wires give %g Ω", plant, id, r.Values[0], want)
+			}
+		}
+	}
 }

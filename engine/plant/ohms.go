@@ -21,13 +21,11 @@ const (
 func (s *Subject) ohms(r *Result, c *trees.BoundCheck, p trees.BoundProbe, a, b network.Node) error {
 	r.Live = r.Live || s.alive(a, b)
 	_, ohms := s.solver.Seen(a, b)
-	if p.Joined != nil {
-		j, err := s.m.side(p.Joined, p.JoinedSide)
-		if err != nil {
+	if len(p.Joined) > 0 {
+		var err error
+		if ohms, err = s.together(r, p.Joined, a, b); err != nil {
 			return err
 		}
-		r.Live = r.Live || s.alive(j, b)
-		ohms = s.both(a, j, b, ohms)
 	}
 	if p.FromSide == p.ToSide && slices.Contains(c.Lifted, p.FromSide) {
 		ohms += s.ends(p.FromSide)
@@ -41,24 +39,6 @@ func (s *Subject) alive(a, b network.Node) bool {
 	view := s.solver.Load(a, b, 1.0/measurements.TesterOhms, 1.0/measurements.TesterOhms)
 	return view.Volts(a, b) > warnVolts || math.Abs(view.VoltsDC(a, b)) > warnVolts ||
 		view.Volts(a, network.Earth) > touchVolts || view.Volts(b, network.Earth) > touchVolts
-}
-
-// both is the resistance, in Ω, from two nodes joined together to a third, out
-// of that from the first and what is seen between the others: with the third
-// held, those are the two own resistances and a mutual one.
-func (s *Subject) both(a, j, b network.Node, ab float64) float64 {
-	_, jb := s.solver.Seen(j, b)
-	_, aj := s.solver.Seen(a, j)
-	switch {
-	case aj == 0:
-		return ab
-	case math.IsInf(ab, 1):
-		return jb
-	case math.IsInf(jb, 1) || math.IsInf(aj, 1):
-		return ab
-	}
-	mutual := (ab + jb - aj) / 2
-	return max(0, (ab*jb-mutual*mutual)/aj)
 }
 
 // ends is the resistance, in Ω, of both ends of a core that was lifted out of
