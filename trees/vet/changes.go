@@ -2,6 +2,7 @@ package vet
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -39,7 +40,7 @@ func (s *scope) wrong(c trees.Change, ofModel bool) string {
 		return s.landed(c)
 	case ofModel: // its own was looked up when it was read
 	case c.Verb == "add":
-		return cmp.Or(absent("the point", c.From, s.p.Things("point")), absent("the point", c.On, s.p.Things("point")))
+		return cmp.Or(s.place(c.From), s.place(c.On))
 	case c.Verb == "open" || c.Verb == "ohms":
 		if !s.branch(c.Name) {
 			return absent("the branch", c.Name, s.branches(c.Name))
@@ -68,6 +69,22 @@ func absent(what, id string, known []string) string {
 		return said + "; the plant has none"
 	}
 	return said + "; expected one of " + spelling.Quoted(known)
+}
+
+// place looks up a point, a core's end "core:from" or a part's own terminal
+// "part.terminal", of which a branch can be added.
+func (s *scope) place(id string) string {
+	if core, _, end := strings.Cut(id, ":"); end {
+		return cmp.Or(absent("the core", core, s.p.Things("core")), absent("the core's end", id, []string{core + ":from", core + ":to"}))
+	}
+	if name, _, own := strings.Cut(id, "."); own {
+		part := s.p.Part(name)
+		if part == nil {
+			return absent("the part", name, s.p.Things("part"))
+		}
+		return absent("the terminal", id, prefixed(name+".", slices.Sorted(maps.Keys(part.Terminals))))
+	}
+	return absent("the point", id, s.p.Things("point"))
 }
 
 // landed looks up a core with the end that comes off, and where that goes.
