@@ -112,7 +112,7 @@ func (c *composer) call(s *section) {
 	id := c.id("call", s)
 	c.plant.Calls = append(c.plant.Calls, &Call{ID: id, Words: s.prose("words"), How: s.optProse("how"), Off: s.optProse("off"),
 		Back: s.optProse("back"), Say: s.optProse("say"), Unless: c.unless(s), Still: s.optProse("still"), Settle: s.number("settle"),
-		Stop: s.number("stop"), Stands: s.yes("stands")})
+		Stop: s.number("stop"), Stands: s.yes("stands"), Seldom: s.yes("seldom")})
 }
 
 // unless reads the answer by which a call cannot be withdrawn, for there is

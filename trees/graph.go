@@ -4,8 +4,11 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"sort"
 	"strings"
+
+	"faultwalk/trees/strict"
 )
 
 // Check finds a bound check of the graph by its instance text: those of steps,
@@ -14,12 +17,35 @@ func (g *Graph) Check(id string) *BoundCheck { return g.checks[id] }
 
 // Checks lists the bound checks of the graph, in the order of their instance
 // texts.
-func (g *Graph) Checks() []*BoundCheck {
-	out := make([]*BoundCheck, 0, len(g.checks))
-	for _, id := range sortedKeys(g.checks) {
-		out = append(out, g.checks[id])
+func (g *Graph) Checks() []*BoundCheck { return Checks(g) }
+
+// Checks lists the bound checks of several graphs of one plant, each once, in the
+// order of their instance texts.
+func Checks(graphs ...*Graph) []*BoundCheck {
+	all := map[string]*BoundCheck{}
+	for _, g := range graphs {
+		maps.Copy(all, g.checks)
+	}
+	out := make([]*BoundCheck, 0, len(all))
+	for _, id := range sortedKeys(all) {
+		out = append(out, all[id])
 	}
 	return out
+}
+
+// ChecksOn lists the bound checks of every tree that serves a plant, as [Checks]
+// does. A tree that cannot be bound is left out, and what is wrong is told.
+func (s *Set) ChecksOn(p *Plant) ([]*BoundCheck, strict.Problems) {
+	var graphs []*Graph
+	var all strict.Problems
+	for _, id := range sortedKeys(s.Symptoms) {
+		g, problems := s.Bind(id, p)
+		all = append(all, problems...)
+		if g != nil && len(problems) == 0 {
+			graphs = append(graphs, g)
+		}
+	}
+	return Checks(graphs...), all
 }
 
 // Cause finds a bound cause of the graph by its instance text; nil if there is none.

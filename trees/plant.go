@@ -142,6 +142,7 @@ type Call struct {
 	Settle    float64
 	Stands    bool // keeps asking with every supply off: made while proving dead
 	Stop      float64
+	Seldom    bool // ordinary use does not call for it: a booster
 }
 
 // Shown is one answer of a look.

@@ -6,7 +6,8 @@ import "slices"
 const slowest = 60
 
 // history is weeks of ordinary use with the fault in the plant: at rest, used
-// until it is satisfied, and at rest again.
+// until it is satisfied, and at rest again. Ordinary use calls for all but what is
+// seldom called.
 func (s *Subject) history() {
 	for _, h := range s.starts {
 		s.v[h.at] = h.to
@@ -14,7 +15,7 @@ func (s *Subject) history() {
 	s.release()
 	s.lives()
 	for _, c := range s.m.Plant.Calls {
-		if c.ID != "booster" {
+		if !c.Seldom {
 			s.v[s.m.varAt["call "+c.ID]] = 1
 		}
 	}

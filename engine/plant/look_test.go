@@ -151,3 +151,18 @@ func TestActMovesThePlantForGood(t *testing.T) {
 		t.Error("the lamp stays dark with the breaker reset")
 	}
 }
+
+// TestOrdinaryUseCallsForAllButWhatIsSeldomCalled: the mark that a lamp leaves
+// once it was lit is there from weeks of use, unless nobody calls for it.
+func TestOrdinaryUseCallsForAllButWhatIsSeldomCalled(t *testing.T) {
+	t.Parallel()
+	mark := []string{"    - {id: mood, ", "    - {id: used, first: false}\n    - {id: mood, ", "    - {set: pulled_in", "    - {set: used, to: used or pulled_in}\n    - {set: pulled_in"}
+	seldom := append([]string{"- {id: heat, words: heat}", "- {id: heat, words: heat, seldom: true}"}, mark...)
+	if s := bench(t, mark...).New(nil, nil); s.Variable("lamp.used") != 1 {
+		t.Error("ordinary use did not light the lamp")
+	}
+	s := bench(t, seldom...).New(nil, nil)
+	if s.Variable("lamp.used") != 0 || !shows(s, `part("lamp").used`, "heat") {
+		t.Error("ordinary use lit a lamp that is seldom called, or a call does not light it")
+	}
+}

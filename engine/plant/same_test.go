@@ -1,7 +1,6 @@
 package plant_test
 
 import (
-	"cmp"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -13,27 +12,19 @@ import (
 	"faultwalk/trees"
 )
 
-// checks are those that the trees take on a plant, each once.
-func checks(tb testing.TB, m *plant.Model) (out []*trees.BoundCheck) {
+// checks are those that the trees take on a plant, but for those that move it for
+// good.
+func checks(tb testing.TB, m *plant.Model) []*trees.BoundCheck {
 	tb.Helper()
-	set, known := embedded(tb), map[string]bool{}
-	for symptom := range set.Symptoms {
-		g, problems := set.Bind(symptom, m.Plant)
-		if len(problems) > 0 {
-			continue // a tree that does not serve this plant
-		}
-		for _, step := range g.Steps {
-			if c := step.Check; !known[c.ID] && len(c.Does) == 0 {
-				known[c.ID] = true
-				out = append(out, c)
-			}
-		}
+	all, problems := embedded(tb).ChecksOn(m.Plant)
+	if err := problems.Err(); err != nil {
+		tb.Fatal(err)
 	}
-	slices.SortFunc(out, func(a, b *trees.BoundCheck) int { return cmp.Compare(a.ID, b.ID) })
-	if len(out) < 20 {
-		tb.Fatalf("%s: %d checks, expected dozens", m.Plant.ID, len(out))
+	all = slices.DeleteFunc(all, func(c *trees.BoundCheck) bool { return len(c.Does) > 0 })
+	if len(all) < 20 {
+		tb.Fatalf("%s: %d checks, expected dozens", m.Plant.ID, len(all))
 	}
-	return out
+	return all
 }
 
 // how a check is taken with the default kit, in each probe's first mode.

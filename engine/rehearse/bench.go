@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"maps"
 	"slices"
 
 	"faultwalk/trees"
@@ -106,22 +107,11 @@ func (b *bench) cause(id string) *trees.BoundCause {
 	return nil
 }
 
-// checks lists every check that the plant's trees take, each once, in order.
+// checks lists every check of the plant's trees, each once, in order.
 func (b *bench) checks() []*trees.BoundCheck {
-	known := map[string]*trees.BoundCheck{}
-	for _, g := range b.graphs {
-		for _, step := range g.Steps {
-			known[step.Check.ID] = step.Check
-		}
-		for _, c := range g.Causes(g.Start) {
-			if c.Confirm != nil {
-				known[c.Confirm.Check.ID] = c.Confirm.Check
-			}
-		}
+	var graphs []*trees.Graph
+	for _, symptom := range slices.Sorted(maps.Keys(b.graphs)) {
+		graphs = append(graphs, b.graphs[symptom])
 	}
-	var out []*trees.BoundCheck
-	for _, id := range sorted(known) {
-		out = append(out, known[id])
-	}
-	return out
+	return trees.Checks(graphs...)
 }

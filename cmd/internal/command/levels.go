@@ -3,11 +3,9 @@ package command
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"faultwalk/measurements"
-	"faultwalk/trees"
 )
 
 // writeLevels writes the levels of a plant as the file that the trees hold.
@@ -21,8 +19,8 @@ func writeLevels(to io.Writer, s *stood) error {
 }
 
 func levelsFile(s *stood) (string, error) {
-	checks, err := everyCheck(s.set, s.model.Plant)
-	if err != nil {
+	checks, problems := s.set.ChecksOn(s.model.Plant)
+	if err := problems.Err(); err != nil {
 		return "", err
 	}
 	var b strings.Builder
@@ -43,31 +41,4 @@ levels:
 		b.WriteString("}\n")
 	}
 	return b.String(), nil
-}
-
-// everyCheck lists the checks of every tree that serves a plant, each once, by
-// their instance text.
-func everyCheck(set *trees.Set, p *trees.Plant) ([]*trees.BoundCheck, error) {
-	known := map[string]*trees.BoundCheck{}
-	for symptom := range set.Symptoms {
-		g, problems := set.Bind(symptom, p)
-		if err := problems.Err(); err != nil {
-			return nil, err
-		}
-		if g != nil {
-			for _, c := range g.Checks() {
-				known[c.ID] = c
-			}
-		}
-	}
-	var ids []string
-	for id := range known {
-		ids = append(ids, id)
-	}
-	slices.Sort(ids)
-	var out []*trees.BoundCheck
-	for _, id := range ids {
-		out = append(out, known[id])
-	}
-	return out, nil
 }

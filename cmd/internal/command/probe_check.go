@@ -70,8 +70,8 @@ func (o probeFlags) written(s *stood) (*trees.BoundCheck, error) {
 // nearCheck names the check of the trees whose text is nearest, unless what is
 // wrong with it says so already.
 func (s *stood) nearCheck(id, wrong string) string {
-	checks, err := everyCheck(s.set, s.model.Plant)
-	if err != nil || strings.Contains(wrong, "did you mean") {
+	checks, problems := s.set.ChecksOn(s.model.Plant)
+	if len(problems) > 0 || strings.Contains(wrong, "did you mean") {
 		return ""
 	}
 	return spelling.DidYouMean(id, idsOf(checks, func(c *trees.BoundCheck) string { return c.ID }))

@@ -103,8 +103,8 @@ func writeChecks(w World, s *stood, asJSON bool) error {
 		Power   string   `json:"power"`
 		Minutes float64  `json:"minutes"`
 	}
-	checks, err := everyCheck(s.set, s.model.Plant)
-	if err != nil {
+	checks, problems := s.set.ChecksOn(s.model.Plant)
+	if err := problems.Err(); err != nil {
 		return found(err)
 	}
 	rows := []row{}

@@ -50,29 +50,12 @@ func simulatedProblems(set *trees.Set, id string, kit measurements.Kit) (out []v
 	if len(problems) > 0 {
 		return out
 	}
-	for _, d := range m.Disturbed(checksOf(set, p), kit) {
+	checks, _ := set.ChecksOn(p) // vet has told what cannot be bound
+	for _, d := range m.Disturbed(checks, kit) {
 		pos := d.Check.Check.Pos
 		out = append(out, vet.Problem{File: pos.File, Line: pos.Line, Col: pos.Col, Kind: vet.Disturbing, Plants: []string{id},
 			Message: fmt.Sprintf("%s: the meter changes the healthy plant in the mode %q: %s; expected a mode that loads it less, or another pair",
 				d.Check.ID, d.Mode, d.What)})
-	}
-	return out
-}
-
-// checksOf lists every check that the trees of a set take on a plant, each once.
-func checksOf(set *trees.Set, p *trees.Plant) (out []*trees.BoundCheck) {
-	known := map[string]bool{}
-	for _, symptom := range slices.Sorted(maps.Keys(set.Symptoms)) {
-		g, problems := set.Bind(symptom, p)
-		if g == nil || len(problems) > 0 {
-			continue
-		}
-		for _, c := range g.Checks() {
-			if !known[c.ID] {
-				known[c.ID] = true
-				out = append(out, c)
-			}
-		}
 	}
 	return out
 }
