@@ -89,7 +89,7 @@ func (b *binder) remedy(c *Cause, a map[string]string) BoundRemedy {
 		asks["covers"] = true
 	}
 	b.ofUnit(n, asks)
-	n.Asks = sorted(asks)
+	n.Asks = Chosen(asks)
 	return r
 }
 

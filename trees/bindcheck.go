@@ -1,7 +1,6 @@
 package trees
 
 import (
-	"sort"
 	"strings"
 
 	"faultwalk/measurements"
@@ -146,18 +145,7 @@ func (b *binder) ids(ts []strict.Text, params []Param, args map[string]string, k
 		}
 		seen[id] = true
 	}
-	return sorted(seen)
-}
-
-func sorted(set map[string]bool) []string {
-	var out []string
-	for k, v := range set {
-		if v {
-			out = append(out, k)
-		}
-	}
-	sort.Strings(out)
-	return out
+	return Chosen(seen)
 }
 
 func (b *binder) calls(cs []CallState, params []Param, args map[string]string, pos strict.Pos) map[string]bool {

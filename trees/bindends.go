@@ -35,7 +35,7 @@ func (b *binder) lifted(c *Check, args map[string]string, pos strict.Pos) []stri
 		}
 		seen[id] = true
 	}
-	return sorted(seen)
+	return Chosen(seen)
 }
 
 // does fills in the acts of a check, one text for each.

@@ -29,7 +29,7 @@ func (b *binder) needOf(bc *BoundCheck, inside []string) {
 	}
 	asksOf(bc, asks)
 	b.ofUnit(n, asks)
-	n.Asks = sorted(asks)
+	n.Asks = Chosen(asks)
 }
 
 // boxes sorts the enclosures reached into, those of its plugs included, by what a cover closes there.
@@ -39,7 +39,7 @@ func (b *binder) boxes(n *Need, boxes map[string]bool) {
 			boxes[in] = true
 		}
 	}
-	for _, id := range sorted(boxes) {
+	for _, id := range Chosen(boxes) {
 		if b.plant.Enclosure(id).Mains {
 			n.Enclosures = append(n.Enclosures, id)
 		} else {

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"maps"
+	"slices"
 	"sort"
 	"strings"
 
@@ -27,7 +28,7 @@ func Checks(graphs ...*Graph) []*BoundCheck {
 		maps.Copy(all, g.checks)
 	}
 	out := make([]*BoundCheck, 0, len(all))
-	for _, id := range sortedKeys(all) {
+	for _, id := range slices.Sorted(maps.Keys(all)) {
 		out = append(out, all[id])
 	}
 	return out
@@ -38,7 +39,7 @@ func Checks(graphs ...*Graph) []*BoundCheck {
 func (s *Set) ChecksOn(p *Plant) ([]*BoundCheck, strict.Problems) {
 	var graphs []*Graph
 	var all strict.Problems
-	for _, id := range sortedKeys(s.Symptoms) {
+	for _, id := range slices.Sorted(maps.Keys(s.Symptoms)) {
 		g, problems := s.Bind(id, p)
 		all = append(all, problems...)
 		if g != nil && len(problems) == 0 {

@@ -2,6 +2,8 @@ package trees
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 
 	"faultwalk/trees/formula"
@@ -84,7 +86,7 @@ func Implicit(thing, field string) (h Holds, known bool) {
 func implicitType(thing, field string) (formula.Type, error) {
 	h, known := implicit[thing][field]
 	if !known {
-		return h.Type(), formula.AtField(formula.Unknown("a variable of a "+thing, field, sortedKeys(implicit[thing])))
+		return h.Type(), formula.AtField(formula.Unknown("a variable of a "+thing, field, slices.Sorted(maps.Keys(implicit[thing]))))
 	}
 	return h.Type(), nil
 }

@@ -1,6 +1,9 @@
 package trees
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/trees/formula"
 	"faultwalk/trees/strict"
 )
@@ -70,7 +73,7 @@ func (m *modelCheck) drives(set strict.Text, by string) {
 	switch {
 	case id == "":
 	case !known:
-		set.Problem("%v", formula.Unknown("a variable of this model", id, sortedKeys(m.types)))
+		set.Problem("%v", formula.Unknown("a variable of this model", id, slices.Sorted(maps.Keys(m.types))))
 	case m.fixed[id]:
 		set.Problem("the variable %q is fixed, so that only a fault moves it, and a %s sets it; expected one or the other", id, by)
 	case driven && by != "trip":

@@ -1,6 +1,7 @@
 package trees
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -39,7 +40,7 @@ func (m *modelCheck) change(t strict.Text, c Change) {
 		}
 	case "open", "ohms":
 		if !m.branches[c.Name] {
-			t.Problem("%v", formula.Unknown("a branch of this model", c.Name, sortedKeys(m.branches)))
+			t.Problem("%v", formula.Unknown("a branch of this model", c.Name, slices.Sorted(maps.Keys(m.branches))))
 		}
 	}
 }

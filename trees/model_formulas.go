@@ -9,8 +9,6 @@ import (
 	"faultwalk/trees/strict"
 )
 
-func sortedKeys[T any](m map[string]T) []string { return slices.Sorted(maps.Keys(m)) }
-
 // formulas checks that each formula names what the model has and gives what is expected of it.
 func (m *modelCheck) formulas() {
 	for _, b := range m.Branches {
@@ -65,7 +63,7 @@ func (m *modelCheck) resolveName(name string) (formula.Value[struct{}], error) {
 	if t, known := m.types[name]; known {
 		return stand(t), nil
 	}
-	return stand(formula.Untyped), formula.Unknown("a value or a variable of this model", name, sortedKeys(m.types))
+	return stand(formula.Untyped), formula.Unknown("a value or a variable of this model", name, slices.Sorted(maps.Keys(m.types)))
 }
 
 // resolveCall looks up what is the model's own; the rest is on the plant.
@@ -73,7 +71,7 @@ func (m *modelCheck) resolveCall(c formula.Call[struct{}]) (formula.Value[struct
 	switch c.Name {
 	case "amps", "dcamps":
 		if !m.branches[c.Words[0]] && !slices.Contains(LinkKinds, m.Kind) {
-			return stand(formula.Numeric), formula.AtWord(0, formula.Unknown("a branch of this model", c.Words[0], sortedKeys(m.branches)))
+			return stand(formula.Numeric), formula.AtWord(0, formula.Unknown("a branch of this model", c.Words[0], slices.Sorted(maps.Keys(m.branches))))
 		}
 	case "setting":
 		return stand(formula.Wordy), nil

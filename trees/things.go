@@ -50,3 +50,15 @@ func (p *Plant) Things(kind string) []string {
 	}
 	return nil
 }
+
+// Chosen lists the words of a set that are true, in order.
+func Chosen(set map[string]bool) []string {
+	var out []string
+	for word, yes := range set {
+		if yes {
+			out = append(out, word)
+		}
+	}
+	slices.Sort(out)
+	return out
+}

@@ -2,6 +2,8 @@ package plant
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"faultwalk/engine/network"
@@ -66,7 +68,7 @@ func (b *builder) hold(f *Fault, c trees.Change, at place) error {
 	}
 	i, ok := b.varAt[name]
 	if !ok {
-		return fmt.Errorf("%q %ss %q, which the plant has not%s", c.Verb, c.Verb, name, hint(name, sortedKeys(b.varAt)))
+		return fmt.Errorf("%q %ss %q, which the plant has not%s", c.Verb, c.Verb, name, hint(name, slices.Sorted(maps.Keys(b.varAt))))
 	}
 	if err := b.vars[i].holds.Fits(name, c.To); err != nil {
 		return err

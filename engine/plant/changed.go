@@ -2,6 +2,8 @@ package plant
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"faultwalk/engine/network"
@@ -36,7 +38,7 @@ func (b *builder) branchOf(name string, at place) (int, error) {
 			}
 		}
 	}
-	return 0, fmt.Errorf("there is no branch %q%s", full, hint(full, sortedKeys(b.branchAt)))
+	return 0, fmt.Errorf("there is no branch %q%s", full, hint(full, slices.Sorted(maps.Keys(b.branchAt))))
 }
 
 // nodeAt finds the node that a change names: in a part its terminal or node,

@@ -28,7 +28,7 @@ func (m *Model) trial(s *Subject) {
 	for _, calls := range CallSets(m.Plant) {
 		s.stand(Standing{Calls: calls})
 		if wrong := s.unhealthy(); wrong != "" {
-			m.problem(m.pos(), "%s, with %s called", wrong, orNothing(those(calls)))
+			m.problem(m.pos(), "%s, with %s called", wrong, orNothing(Those(calls)))
 			return
 		}
 	}

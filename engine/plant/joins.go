@@ -1,6 +1,7 @@
 package plant
 
 import (
+	"maps"
 	"math"
 	"math/cmplx"
 	"slices"
@@ -33,7 +34,7 @@ func (b *builder) joins() {
 func (b *builder) joinsOf(p *trees.Part, md *trees.Model) {
 	kind := kindJoins(p)
 	any, strong := b.modelJoins(p, md, 0), b.modelJoins(p, md, 1/joiningOhms)
-	terminals := sortedKeys(p.Terminals)
+	terminals := slices.Sorted(maps.Keys(p.Terminals))
 	for i, x := range terminals {
 		for _, y := range terminals[i+1:] {
 			switch {

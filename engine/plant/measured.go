@@ -2,6 +2,8 @@ package plant
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"faultwalk/engine/network"
 	"faultwalk/trees/formula"
@@ -36,7 +38,7 @@ func (sc *scope) current(c formula.Call[*Subject]) (numeric, error) {
 	case !ok && sc.part != nil && sc.lacks(name):
 		return formula.Constant[*Subject](0), nil
 	case !ok:
-		return numeric{}, formula.AtWord(0, fmt.Errorf("there is no branch %q%s", name, hint(name, sortedKeys(sc.m.branchAt))))
+		return numeric{}, formula.AtWord(0, fmt.Errorf("there is no branch %q%s", name, hint(name, slices.Sorted(maps.Keys(sc.m.branchAt)))))
 	case c.Name == "amps":
 		return formula.Of(formula.Numeric, func(s *Subject) float64 { return s.amps(i) }), nil
 	}

@@ -2,8 +2,6 @@ package plant
 
 import (
 	"fmt"
-	"maps"
-	"slices"
 
 	"faultwalk/engine/network"
 	"faultwalk/trees/spelling"
@@ -13,8 +11,6 @@ import (
 func hint(name string, known []string) string {
 	return spelling.DidYouMean(name, known)
 }
-
-func sortedKeys[T any](m map[string]T) []string { return slices.Sorted(maps.Keys(m)) }
 
 func problemAt(pos strict.Pos, format string, args ...any) strict.Problem {
 	return strict.Problem{File: pos.File, Line: pos.Line, Col: pos.Col, Message: fmt.Sprintf(format, args...)}

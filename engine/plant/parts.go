@@ -1,6 +1,9 @@
 package plant
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/trees"
 )
 
@@ -17,7 +20,7 @@ func (b *builder) part(p *trees.Part) {
 	for _, v := range md.Variables {
 		b.own(p, v)
 	}
-	for _, t := range sortedKeys(p.Terminals) {
+	for _, t := range slices.Sorted(maps.Keys(p.Terminals)) {
 		b.fixed(p.ID+"@"+t, p.ID+"."+t, p.Terminals[t], jointOhms)
 	}
 	sc := &scope{m: b.Model, part: p, model: md}

@@ -2,6 +2,7 @@ package plant
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"faultwalk/engine/network"
@@ -14,7 +15,7 @@ import (
 func (m *Model) side(p *trees.Point, side string) (network.Node, error) {
 	name := p.ID
 	if part := m.Plant.Part(side); part != nil {
-		for _, t := range sortedKeys(part.Terminals) {
+		for _, t := range slices.Sorted(maps.Keys(part.Terminals)) {
 			if part.Terminals[t] == p.ID {
 				name = side + "." + t
 			}
@@ -94,7 +95,7 @@ func (m *Model) ways(p trees.BoundProbe) (joints []string) {
 		}
 	}
 	for _, part := range m.Plant.Parts {
-		for _, t := range sortedKeys(part.Terminals) {
+		for _, t := range slices.Sorted(maps.Keys(part.Terminals)) {
 			switch {
 			case part.Terminals[t] != p.From.ID:
 			case part.ID == p.FromSide:

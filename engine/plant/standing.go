@@ -1,6 +1,8 @@
 package plant
 
 import (
+	"maps"
+	"slices"
 	"sort"
 	"strings"
 
@@ -19,22 +21,15 @@ type Standing struct {
 
 // key tells standings apart.
 func (st Standing) key() string {
-	return those(st.Calls) + "|" + those(st.Off) + "|" + strings.Join(st.Unplugged, " ") + "|" + strings.Join(st.Lifted, " ") + "|" + strings.Join(st.Worked, " ")
+	return Those(st.Calls) + "|" + Those(st.Off) + "|" + strings.Join(st.Unplugged, " ") + "|" + strings.Join(st.Lifted, " ") + "|" + strings.Join(st.Worked, " ")
 }
 
 // atRest is the key of a plant with nothing called and everything in place.
 var atRest = Standing{}.key()
 
-func those(m map[string]bool) string {
-	var out []string
-	for k, on := range m {
-		if on {
-			out = append(out, k)
-		}
-	}
-	sort.Strings(out)
-	return strings.Join(out, " ")
-}
+// Those writes the words of a set that are true as one, in order: what tells two
+// sets of calls, or of devices, apart.
+func Those(set map[string]bool) string { return strings.Join(trees.Chosen(set), " ") }
 
 // mostCalls is how many calls a plant may have for every set of them to be
 // tried: 64 sets. Plants from outside may have any number.
@@ -133,7 +128,7 @@ func plugTerminals(p *trees.Plant, plug *trees.Plug) []string {
 		return plug.Terminals
 	}
 	if part := p.Part(plug.Of); part != nil {
-		return sortedKeys(part.Terminals)
+		return slices.Sorted(maps.Keys(part.Terminals))
 	}
 	return nil
 }

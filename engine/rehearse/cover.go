@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"maps"
 	"slices"
 
 	"faultwalk/trees"
@@ -29,7 +30,7 @@ func (r *Report) cover(benches []*bench) {
 		}
 		r.unfound(b, ended)
 	}
-	for _, at := range sorted(all) {
+	for _, at := range slices.Sorted(maps.Keys(all)) {
 		if all[at] && !taken[at] {
 			r.Untaken = append(r.Untaken, at)
 		}
@@ -55,7 +56,7 @@ func (r *Report) unfound(b *bench, ended map[string]bool) {
 			causes[c.ID] = c
 		}
 	}
-	for _, id := range sorted(causes) {
+	for _, id := range slices.Sorted(maps.Keys(causes)) {
 		if !ended[b.plant.ID+"\n"+id] {
 			named := slices.ContainsFunc(b.faults, func(f *fault) bool { return f.is(id) })
 			r.Unfound = append(r.Unfound, Unfound{b.plant.ID, id, named})

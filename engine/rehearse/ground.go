@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"faultwalk/engine/journal"
+	"faultwalk/engine/plant"
 	"faultwalk/engine/safety"
 	"faultwalk/engine/walk"
 	"faultwalk/trees"
@@ -76,7 +77,7 @@ func (g *ground) spot(w *safety.World) *spot {
 			s.plugs = append(s.plugs, p.ID)
 		}
 	}
-	s.key = those(s.off) + "|" + strings.Join(s.plugs, " ")
+	s.key = plant.Those(s.off) + "|" + strings.Join(s.plugs, " ")
 	g.spots[key] = s
 	return s
 }
@@ -166,7 +167,7 @@ func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
 			pr.calls[c.ID] = true
 		}
 	}
-	pr.key = box + "|" + those(pr.off) + "|" + those(pr.calls)
+	pr.key = box + "|" + plant.Those(pr.off) + "|" + plant.Those(pr.calls)
 	return pr
 }
 

@@ -2,7 +2,9 @@ package rehearse
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"faultwalk/engine/walk"
 	"faultwalk/trees"
@@ -116,7 +118,7 @@ func (j *judge) expect(c *trees.BoundCheck, used map[string]float64) (*trees.Exp
 		return nil, nil
 	}
 	key := c.ID
-	for _, as := range sorted(used) {
+	for _, as := range slices.Sorted(maps.Keys(used)) {
 		key += fmt.Sprintf("|%s %x", as, math.Float64bits(used[as]))
 	}
 	if e, known := j.expected[key]; known {

@@ -2,6 +2,8 @@ package rehearse
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"faultwalk/engine/journal"
 	"faultwalk/engine/plant"
@@ -85,7 +87,7 @@ func (w *walker) prove(p proof) found {
 	off, key := p.off, p.key
 	if w.forgotten != "" {
 		off = w.really(p.off)
-		key = p.box + "|" + those(off) + "|" + those(p.calls)
+		key = p.box + "|" + plant.Those(off) + "|" + plant.Those(p.calls)
 	}
 	if f, known := w.proved[key]; known {
 		return f
@@ -115,7 +117,7 @@ func (w *walker) whatever(box string, off map[string]bool) (worst float64, at st
 	for _, calls := range w.calls {
 		if v, where := w.sub.touch(box, off, calls); v > worst {
 			worst, at = v, where
-			if made := those(calls); made != "" {
+			if made := plant.Those(calls); made != "" {
 				at += " once called: " + made
 			}
 		}
@@ -125,7 +127,7 @@ func (w *walker) whatever(box string, off map[string]bool) (worst float64, at st
 
 func lines(found map[string]float64) string {
 	out := ""
-	for _, name := range sorted(found) {
+	for _, name := range slices.Sorted(maps.Keys(found)) {
 		out += fmt.Sprintf(", %s %.0f V", name, found[name])
 	}
 	return out[min(2, len(out)):]

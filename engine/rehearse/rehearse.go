@@ -7,6 +7,8 @@ package rehearse
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"faultwalk/engine/safety"
 	"faultwalk/measurements"
@@ -54,7 +56,7 @@ func run(set *trees.Set, o Options, with simulate, signs []*trees.Sign) (*Report
 	o = o.filled()
 	j := set.Jurisdictions[o.Jurisdiction]
 	if j == nil {
-		return nil, fmt.Errorf("there is no jurisdiction %q; expected one of %v", o.Jurisdiction, sorted(set.Jurisdictions))
+		return nil, fmt.Errorf("there is no jurisdiction %q; expected one of %v", o.Jurisdiction, slices.Sorted(maps.Keys(set.Jurisdictions)))
 	}
 	set = set.Filled(j)
 	benches, err := setUp(set, o, with, signs)
@@ -70,11 +72,11 @@ func run(set *trees.Set, o Options, with simulate, signs []*trees.Sign) (*Report
 func setUp(set *trees.Set, o Options, with simulate, signs []*trees.Sign) ([]*bench, error) {
 	ids := o.Plants
 	if len(ids) == 0 {
-		ids = sorted(set.Plants)
+		ids = slices.Sorted(maps.Keys(set.Plants))
 	}
 	for _, id := range ids {
 		if set.Plants[id] == nil {
-			return nil, fmt.Errorf("there is no plant %q; expected one of %v", id, sorted(set.Plants))
+			return nil, fmt.Errorf("there is no plant %q; expected one of %v", id, slices.Sorted(maps.Keys(set.Plants)))
 		}
 	}
 	benches, errs := make([]*bench, len(ids)), make([]error, len(ids))
@@ -101,7 +103,7 @@ func newBench(set *trees.Set, id string, o Options, with simulate, signs []*tree
 		b.faults = m.sweep(o.Seed)
 	}
 	b.passes = passesOf(b, o)
-	for _, symptom := range sorted(set.Symptoms) {
+	for _, symptom := range slices.Sorted(maps.Keys(set.Symptoms)) {
 		g, problems := set.Bind(symptom, p)
 		if err := problems.Err(); err != nil {
 			return nil, err

@@ -1,6 +1,11 @@
 package rehearse
 
-import "faultwalk/trees"
+import (
+	"maps"
+	"slices"
+
+	"faultwalk/trees"
+)
 
 // Unproved is a reading that proves a repair, and that the healthy plant fails:
 // the job would never come to its end.
@@ -23,7 +28,7 @@ func (r *rehearsal) repaired(b *bench) (out []Unproved) {
 	}
 	w.put(nil, r.o.Seed, 0)
 	proofs := b.proofs()
-	for _, id := range sorted(proofs) {
+	for _, id := range slices.Sorted(maps.Keys(proofs)) {
 		if reads, why := w.retest(proofs[id].check); why != "" {
 			out = append(out, Unproved{b.plant.ID, id, proofs[id].of, reads + ": " + why})
 		}
@@ -45,7 +50,7 @@ func (b *bench) proofs() map[string]provingCheck {
 			out[c.ID] = provingCheck{c, of}
 		}
 	}
-	for _, symptom := range sorted(b.graphs) {
+	for _, symptom := range slices.Sorted(maps.Keys(b.graphs)) {
 		g := b.graphs[symptom]
 		add(g.Cleared, "what clears "+symptom)
 		for _, c := range g.Causes(g.Start) {

@@ -1,6 +1,9 @@
 package rehearse
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/trees"
 )
 
@@ -10,7 +13,7 @@ import (
 func (m *matrix) about(causes []*trees.BoundCause) []*trees.BoundCheck {
 	things := m.things(causes)
 	var out []*trees.BoundCheck
-	for _, id := range sorted(m.set.Checks) {
+	for _, id := range slices.Sorted(maps.Keys(m.set.Checks)) {
 		c := m.set.Checks[id]
 		if len(c.Of) == 0 {
 			continue
@@ -41,7 +44,7 @@ func (m *matrix) things(causes []*trees.BoundCause) []string {
 			}
 		}
 	}
-	return sorted(all)
+	return slices.Sorted(maps.Keys(all))
 }
 
 // instances fills in the parameters of a check with every fitting thing.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"faultwalk/engine/plant"
 	"faultwalk/engine/walk"
 	"faultwalk/measurements"
 	"faultwalk/trees"
@@ -157,7 +158,7 @@ func (w *walker) stands(c *trees.BoundCheck) (standing, string) {
 	if w.forgotten == "" && len(off) == len(w.at.off) {
 		return standing{off, w.at.plugs}, w.at.key
 	}
-	return standing{off, w.at.plugs}, those(off) + "|" + strings.Join(w.at.plugs, " ")
+	return standing{off, w.at.plugs}, plant.Those(off) + "|" + strings.Join(w.at.plugs, " ")
 }
 
 // really takes away what the person forgot to switch off and thinks is off.

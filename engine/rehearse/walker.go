@@ -1,7 +1,9 @@
 package rehearse
 
 import (
+	"maps"
 	"math/rand/v2"
+	"slices"
 
 	"faultwalk/engine/safety"
 	"faultwalk/engine/walk"
@@ -155,7 +157,7 @@ func (w *walker) take(step *trees.Bound) (trees.Target, bool) {
 // lacking is a reading that a check needs for its expectation and that was not
 // taken yet, or the check itself.
 func (w *walker) lacking(c *trees.BoundCheck) *trees.BoundCheck {
-	for _, as := range sorted(c.Uses) {
+	for _, as := range slices.Sorted(maps.Keys(c.Uses)) {
 		if need := c.Uses[as]; w.now[need.ID] == nil {
 			return need
 		}

@@ -1,6 +1,9 @@
 package safety
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/engine/journal"
 	"faultwalk/trees"
 )
@@ -139,14 +142,14 @@ func (p *planner) open(box string) {
 // demand makes and withdraws calls and waits once for all of them.
 func (p *planner) demand(calls map[string]bool, minutes float64) {
 	longest, left := "", 0.0
-	for _, id := range sortedKeys(calls) {
+	for _, id := range slices.Sorted(maps.Keys(calls)) {
 		if on := calls[id]; on && p.w.Calls[id].Asked != On {
 			p.do(journal.ActCall, id, 0)
 		} else if !on && p.w.Calls[id].Asked != Off {
 			p.do(journal.ActRelease, id, 0)
 		}
 	}
-	for _, id := range sortedKeys(calls) {
+	for _, id := range slices.Sorted(maps.Keys(calls)) {
 		c := p.ctx.Plant.Call(id)
 		if c == nil {
 			continue

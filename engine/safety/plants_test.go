@@ -1,6 +1,8 @@
 package safety
 
 import (
+	"maps"
+	"slices"
 	"testing"
 
 	"faultwalk/trees"
@@ -14,7 +16,7 @@ func ours(tb testing.TB) (*trees.Set, []Context) {
 		tb.Fatal(problems[0])
 	}
 	var all []Context
-	for _, id := range sortedKeys(set.Plants) {
+	for _, id := range slices.Sorted(maps.Keys(set.Plants)) {
 		p, problems := set.Compose(id)
 		if len(problems) > 0 {
 			tb.Fatal(problems[0])
@@ -32,7 +34,7 @@ func TestEveryCheckOfEveryPlantIsReachedAndThePlantPutBack(t *testing.T) {
 	set, all := ours(t)
 	for _, ctx := range all {
 		w := New(ctx.Plant)
-		for _, id := range sortedKeys(set.Symptoms) {
+		for _, id := range slices.Sorted(maps.Keys(set.Symptoms)) {
 			g, problems := set.Bind(id, ctx.Plant)
 			if len(problems) > 0 {
 				continue // a symptom for other plants

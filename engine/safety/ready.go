@@ -1,7 +1,8 @@
 package safety
 
 import (
-	"sort"
+	"maps"
+	"slices"
 
 	"faultwalk/trees"
 )
@@ -127,7 +128,7 @@ func (w *World) callsOf(n trees.Need) map[string]bool {
 
 // readyCalls: every call as stated and its minutes waited.
 func (w *World) readyCalls(calls map[string]bool, minutes float64) *Refusal {
-	for _, id := range sortedKeys(calls) {
+	for _, id := range slices.Sorted(maps.Keys(calls)) {
 		c := w.plant.Call(id)
 		if c == nil {
 			return &Refusal{Why: "there is no call " + id + " on this plant", Kind: Unknown}
@@ -143,14 +144,4 @@ func (w *World) readyCalls(calls map[string]bool, minutes float64) *Refusal {
 		}
 	}
 	return nil
-}
-
-// sortedKeys gives the keys of a map in order.
-func sortedKeys[V any](m map[string]V) []string {
-	var out []string
-	for k := range m {
-		out = append(out, k)
-	}
-	sort.Strings(out)
-	return out
 }

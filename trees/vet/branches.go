@@ -1,6 +1,7 @@
 package vet
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -50,7 +51,7 @@ func (s *scope) branches(like string) (known []string) {
 	part, _, inside := strings.Cut(like, "/")
 	switch {
 	case isJoint && s.p.Part(of) != nil:
-		return prefixed(of+"@", sortedKeys(s.p.Part(of).Terminals))
+		return prefixed(of+"@", slices.Sorted(maps.Keys(s.p.Part(of).Terminals)))
 	case isJoint && s.link(of) != nil:
 		return []string{of + "@from", of + "@to"}
 	case inside && s.p.Part(part) != nil:
@@ -61,5 +62,5 @@ func (s *scope) branches(like string) (known []string) {
 		}
 		return known
 	}
-	return sortedKeys(s.links)
+	return slices.Sorted(maps.Keys(s.links))
 }

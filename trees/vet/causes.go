@@ -2,6 +2,7 @@ package vet
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -18,17 +19,17 @@ func (v *vetting) fault(f trees.ModelFault) {
 	}
 	for _, t := range f.Causes {
 		if name, _, _ := strings.Cut(t.Value, " "); !strings.Contains(name, "$") && v.set.Causes[name] == nil {
-			says(t, "%s, and there is no cause %s%s", quoted(t.Value), quoted(name), spelling.DidYouMean(name, sortedKeys(v.set.Causes)))
+			says(t, "%s, and there is no cause %s%s", quoted(t.Value), quoted(name), spelling.DidYouMean(name, slices.Sorted(maps.Keys(v.set.Causes))))
 		}
 	}
 	for _, t := range f.Refers {
 		if v.set.Referrals[t.Value] == nil {
-			says(t, "%s", absent("the referral", t.Value, sortedKeys(v.set.Referrals)))
+			says(t, "%s", absent("the referral", t.Value, slices.Sorted(maps.Keys(v.set.Referrals))))
 		}
 	}
 	for _, t := range append(slices.Clone(f.Only), f.Except...) {
 		if !v.links[t.Value] {
-			says(t, "the link %s, which is on no plant%s", quoted(t.Value), spelling.DidYouMean(t.Value, sortedKeys(v.links)))
+			says(t, "the link %s, which is on no plant%s", quoted(t.Value), spelling.DidYouMean(t.Value, slices.Sorted(maps.Keys(v.links))))
 		}
 	}
 }

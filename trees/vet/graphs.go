@@ -2,6 +2,8 @@ package vet
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"faultwalk/trees"
@@ -10,7 +12,7 @@ import (
 
 // compose puts every plant together; one that cannot be is reported and left out.
 func (v *vetting) compose() {
-	for i, id := range sortedKeys(v.set.Plants) {
+	for i, id := range slices.Sorted(maps.Keys(v.set.Plants)) {
 		if i == maxPlants {
 			v.at(v.set.Plants[id].Pos, TooMuch, fmt.Sprintf("there are %d plants; expected at most %d, so this one and the rest were not looked at", len(v.set.Plants), maxPlants))
 			return
@@ -29,7 +31,7 @@ func (v *vetting) compose() {
 
 // graphs binds every symptom to every plant and looks at what comes of it.
 func (v *vetting) graphs(progress func(done, total int)) {
-	symptoms := sortedKeys(v.set.Symptoms)
+	symptoms := slices.Sorted(maps.Keys(v.set.Symptoms))
 	total := len(symptoms) * len(v.plants)
 	for i := range total {
 		symptom, plant := v.set.Symptoms[symptoms[i/len(v.plants)]], v.plants[i%len(v.plants)]
@@ -126,7 +128,7 @@ func (v *vetting) deadWay(p *trees.Plant, g *trees.Graph, b *trees.Bound) {
 
 // check looks at a bound check once on each plant. At is where it is used first.
 func (v *vetting) check(p *trees.Plant, c *trees.BoundCheck, at strict.Pos) {
-	for _, as := range sortedKeys(c.Uses) {
+	for _, as := range slices.Sorted(maps.Keys(c.Uses)) {
 		if v.used.check(p, c.Uses[as]) {
 			v.check(p, c.Uses[as], c.Check.Pos)
 		}

@@ -1,7 +1,9 @@
 package vet
 
 import (
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"faultwalk/trees"
@@ -19,11 +21,11 @@ func (v *vetting) predicates() {
 	if len(v.plants) < len(v.set.Plants) {
 		return // a plant that could not be composed may know them
 	}
-	for _, id := range sortedKeys(v.set.Symptoms) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Symptoms)) {
 		v.names(v.set.Symptoms[id].Plants)
 		v.ifs(v.set.Symptoms[id].Steps)
 	}
-	for _, id := range sortedKeys(v.set.Routines) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Routines)) {
 		v.ifs(v.set.Routines[id].Steps)
 	}
 }

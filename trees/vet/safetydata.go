@@ -1,6 +1,9 @@
 package vet
 
 import (
+	"maps"
+	"slices"
+
 	"faultwalk/trees"
 	"faultwalk/trees/strict"
 )
@@ -24,7 +27,7 @@ func (v *vetting) safetyData() {
 		}
 	}
 	v.triggers()
-	for _, id := range sortedKeys(v.set.Jurisdictions) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Jurisdictions)) {
 		v.gates(v.set.Jurisdictions[id])
 	}
 }

@@ -1,6 +1,7 @@
 package vet
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -45,7 +46,7 @@ func some(c *trees.Check) bool {
 
 // answers reports the answers of looks that the simulation could not choose.
 func (v *vetting) answers() {
-	for _, id := range sortedKeys(v.set.Checks) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Checks)) {
 		c := v.set.Checks[id]
 		if !v.simulated() && !some(c) {
 			continue
@@ -72,7 +73,7 @@ func (v *vetting) whens(p *trees.Plant, c *trees.BoundCheck) {
 // signsOfTrees reports a tree that starts from a sign of which nothing says
 // when it shows.
 func (v *vetting) signsOfTrees() {
-	for _, id := range sortedKeys(v.set.Symptoms) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Symptoms)) {
 		if v.simulated() && v.set.Sign(id) == nil {
 			v.mine(v.set.Symptoms[id].Pos, Missing, "nothing says when the sign "+quoted(id)+" shows; expected a sign of that id")
 		}

@@ -1,6 +1,8 @@
 package vet
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"faultwalk/trees"
@@ -24,7 +26,7 @@ func (v *vetting) simulation() {
 			v.causes(p, f, nil)
 		}
 	}
-	for _, kind := range sortedKeys(v.set.Models) {
+	for _, kind := range slices.Sorted(maps.Keys(v.set.Models)) {
 		m := v.set.Models[kind]
 		if !used[kind] && v.bound() {
 			v.mine(m.Pos, Unused, "no plant has anything of the kind "+quoted(kind))

@@ -2,7 +2,9 @@ package vet
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"faultwalk/trees"
@@ -32,7 +34,7 @@ func (s situation) where(c *trees.BoundCheck) string {
 // keeps it from being worked out is reported.
 func (v *vetting) situations(p *trees.Plant, c *trees.BoundCheck, conditions []string) []situation {
 	var all []situation
-	for _, id := range sortedKeys(v.set.Jurisdictions) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Jurisdictions)) {
 		j := v.set.Jurisdictions[id]
 		real, err := v.expected(p, c, j)
 		if err != nil {

@@ -2,6 +2,7 @@ package vet
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -100,7 +101,7 @@ func (v *vetting) edgeTexts(scale string, modes map[string]string) []string {
 		return nil
 	}
 	var out []string
-	for _, as := range sortedKeys(modes) {
+	for _, as := range slices.Sorted(maps.Keys(modes)) {
 		for _, b := range sc.ForMode(modes[as]) {
 			if !b.Last && !slices.Contains(out, b.To.Value) {
 				out = append(out, b.To.Value)

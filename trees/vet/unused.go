@@ -1,6 +1,8 @@
 package vet
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"faultwalk/trees"
@@ -10,7 +12,7 @@ import (
 // unreached reports trees that serve no plant, routines that nobody uses,
 // steps that nothing leads to, and steps that no plant has.
 func (v *vetting) unreached() {
-	for _, id := range sortedKeys(v.set.Symptoms) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Symptoms)) {
 		s := v.set.Symptoms[id]
 		if !v.used.symptoms[id] {
 			v.mine(s.Pos, NeverHolds, "this tree serves no plant: "+quoted(s.Plants.Value)+" holds on none")
@@ -18,7 +20,7 @@ func (v *vetting) unreached() {
 		}
 		v.steps(s.Steps)
 	}
-	for _, id := range sortedKeys(v.set.Routines) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Routines)) {
 		r := v.set.Routines[id]
 		if !v.anyVisited(r.Steps) {
 			v.mine(r.Pos, Unreachable, "no step that is reached uses the routine "+quoted(id))
@@ -59,14 +61,14 @@ func (v *vetting) mine(pos strict.Pos, kind Kind, message string) {
 // unused reports what no tree on any plant uses.
 func (v *vetting) unused() {
 	scales := map[string]bool{}
-	for _, id := range sortedKeys(v.set.Checks) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Checks)) {
 		c := v.set.Checks[id]
 		scales[c.Scale] = true
 		if !v.used.checks[id] {
 			v.mine(c.Pos, Unused, "no tree uses the check "+quoted(id)+" on any plant")
 		}
 	}
-	for _, id := range sortedKeys(v.set.Scales) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Scales)) {
 		if !scales[id] {
 			v.mine(v.set.Scales[id].Pos, Unused, "no check uses the scale "+quoted(id))
 		}
@@ -89,7 +91,7 @@ func (v *vetting) unusedCauses() {
 			rivals[id] = true
 		}
 	}
-	for _, id := range sortedKeys(v.set.Causes) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Causes)) {
 		c, use := v.set.Causes[id], v.used.causes[id]
 		switch {
 		case use == nil && rivals[id]:
@@ -128,7 +130,7 @@ func (v *vetting) unusedReferrals() {
 	for _, id := range programReferrals {
 		v.used.referrals[id] = true
 	}
-	for _, id := range sortedKeys(v.set.Referrals) {
+	for _, id := range slices.Sorted(maps.Keys(v.set.Referrals)) {
 		if !v.used.referrals[id] {
 			v.mine(v.set.Referrals[id].Pos, Unused, "nothing leads to the referral "+quoted(id))
 		}
