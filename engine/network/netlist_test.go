@@ -3,7 +3,6 @@ package network
 import (
 	"bytes"
 	"errors"
-	"math"
 	"math/cmplx"
 	"strings"
 	"testing"
@@ -76,7 +75,7 @@ func TestEveryFormOfBranchIsItselfToNgspice(t *testing.T) {
 	if err := Netlist(&deck, "forms", n, 50); err != nil {
 		t.Fatal(err)
 	}
-	against(t, "forms", ngspice(t, deck.Bytes(), len(n.Names))[0], held(n))
+	against(t, "forms", ngspice(t, deck.Bytes(), len(n.Names))[0], n.Held())
 }
 
 func TestNetlistSaysWhatFloats(t *testing.T) {
@@ -100,17 +99,3 @@ func TestNetlistGivesTheWritersError(t *testing.T) {
 type failing struct{ err error }
 
 func (f failing) Write([]byte) (int, error) { return 0, f.err }
-
-func TestFormsGiveTheirAdmittanceBack(t *testing.T) {
-	t.Parallel()
-	omega := 2 * math.Pi * 50
-	for _, b := range []Branch{{Y: 2, G: 3}, {Y: 1e-3i}, {Y: 1e-3 + 2e-3i, G: 1}, {Y: 1 / (100 - 3000i)}, {Y: 1 / (100 + 3000i), G: 1}, {Y: 1 / (100 + 3000i)}} {
-		f := formOf(b.Y, b.G)
-		v := f.values(b.Y, b.G, 50)
-		r, c, l := complex(v.ohmsAC, 0), complex(0, omega*v.farads), complex(0, omega*v.henries)
-		y := [...]complex128{1 / r, c, 1/r + c, 1 / (r + 1/c), 1 / (r + l), 1 / (r + l + 1/c)}[f]
-		if cmplx.Abs(y-b.Y) > 1e-12*cmplx.Abs(b.Y) {
-			t.Errorf("form %d of %v gives %v back", f, b.Y, y)
-		}
-	}
-}

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"faultwalk/engine/network"
+	"faultwalk/engine/network/oracle/spiceloop"
 	"faultwalk/engine/plant"
 )
 
@@ -135,7 +136,7 @@ func theirs(b *testing.B, list []*network.Network, at [][2]network.Node, env ...
 // the lesser of two runs, as it does not count what other programs take.
 func looped(b *testing.B, list []*network.Network, env []string) time.Duration {
 	var deck bytes.Buffer
-	if err := network.NetlistLoop(&deck, "faults", list, plant.Frequency, false); err != nil {
+	if err := spiceloop.Write(&deck, "faults", list, plant.Frequency, false); err != nil {
 		b.Fatal(err)
 	}
 	file := filepath.Join(b.TempDir(), "deck.cir")

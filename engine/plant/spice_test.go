@@ -11,6 +11,7 @@ import (
 
 	"faultwalk/engine/network"
 	"faultwalk/engine/network/oracle"
+	"faultwalk/engine/network/oracle/spiceloop"
 	"faultwalk/engine/plant"
 	"faultwalk/measurements"
 )
@@ -183,7 +184,7 @@ func (g *against) judge(h held, what string, printed, ours []complex128, of func
 // ngspice runs all networks in one process and reads what it printed.
 func (g *against) ngspice(nets []*network.Network) []oracle.Printed {
 	var deck bytes.Buffer
-	if err := network.NetlistLoop(&deck, "plants", nets, plant.Frequency, true); err != nil {
+	if err := spiceloop.Write(&deck, "plants", nets, plant.Frequency, true); err != nil {
 		g.t.Fatal(err)
 	}
 	file := filepath.Join(g.t.TempDir(), "deck.cir")

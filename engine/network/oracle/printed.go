@@ -8,8 +8,8 @@ import (
 // Printed is what ngspice printed for one network: volts by node.
 type Printed struct{ DC, AC []complex128 }
 
-// Read takes in the standard output of ngspice for a deck of Netlist, or of
-// NetlistLoop with all nodes printed: a dc and an ac block of every node for
+// Read takes in the standard output of ngspice for a deck of network.Netlist, or of
+// spiceloop.Write with all nodes printed: a dc and an ac block of every node for
 // each network. A node is printed as its number and name, in any order: n3_live
 // or v(n3_live); what has another letter is inside a branch.
 func Read(out string, nodes int) ([]Printed, error) {

@@ -1,12 +1,17 @@
-package network
+// Package spiceloop has ngspice solve many networks in one process, for tests and
+// for .ci/against-ngspice: what the solver is held against, and its speed measured
+// against. Start with Write.
+package spiceloop
 
 import (
 	"fmt"
 	"io"
-	"slices"
+
+	"faultwalk/engine/network"
+	"faultwalk/engine/network/internal/spice"
 )
 
-// NetlistLoop writes many networks as one SPICE deck: the first as elements,
+// Write writes many networks as one SPICE deck: the first as elements,
 // the others as alterations of it, each followed by the dc operating point and
 // one ac analysis at frequency, in hertz. One ngspice process then solves them
 // all, which is what the solver's speed is measured against.
@@ -14,7 +19,7 @@ import (
 // The networks must have the same nodes; branches are told apart by name and
 // ends. A branch that a network lacks is open there. With printed, every node
 // is printed after each analysis.
-func NetlistLoop(w io.Writer, title string, list []*Network, frequency float64, printed bool) error {
+func Write(w io.Writer, title string, list []*network.Network, frequency float64, printed bool) error {
 	if len(list) == 0 {
 		return fmt.Errorf("netlist %q: no network, expected at least one", title)
 	}
@@ -23,14 +28,21 @@ func NetlistLoop(w io.Writer, title string, list []*Network, frequency float64, 
 			return fmt.Errorf("netlist %q: a network of %d nodes, expected %d as the first has", title, len(n.Names), len(list[0].Names))
 		}
 	}
-	l := &loop{deck: newDeck(w, title, list[0].Names, frequency), of: map[ends]int{}, printed: printed}
-	list = slices.Clone(list)
-	for i, n := range list {
-		list[i] = held(n)
-		l.gather(list[i])
+	l := &loop{Deck: spice.New(w, title, list[0].Names, frequency), of: map[ends]int{}, printed: printed}
+	var held [][]spice.Branch
+	for _, n := range list {
+		held = append(held, branches(n.Held()))
+		l.gather(held[len(held)-1])
 	}
-	l.write(list)
-	return l.end()
+	l.write(held)
+	return l.End()
+}
+
+func branches(n *network.Network) (out []spice.Branch) {
+	for _, b := range n.Branches {
+		out = append(out, spice.Branch{Name: b.Name, From: int(b.From), To: int(b.To), Y: b.Y, G: b.G, E: b.E, EDC: b.EDC})
+	}
+	return out
 }
 
 // ends tell a branch from all others: one that takes another form of elements
@@ -38,33 +50,33 @@ func NetlistLoop(w io.Writer, title string, list []*Network, frequency float64, 
 // apart.
 type ends struct {
 	name     string
-	from, to Node
-	form     form
+	from, to int
+	form     spice.Form
 	nth      int
 }
 
 // loop is a deck whose elements are altered from network to network.
 type loop struct {
-	*deck
+	*spice.Deck
 	printed  bool
 	of       map[ends]int
-	branches []Branch // every branch of every network, as it now stands
-	forms    []form
+	branches []spice.Branch // every branch of every network, as it now stands
+	forms    []spice.Form
 	live     []bool // it has an EMF in one of them
 	apart    []bool // its resistor has a value of its own for ac
 }
 
 // places gives, for each branch of a network, its number in the loop, -1 if it
 // is open or joins nothing; new ones are added.
-func (l *loop) places(n *Network) []int {
+func (l *loop) places(n []spice.Branch) []int {
 	seen := map[ends]int{}
-	out := make([]int, len(n.Branches))
-	for i, b := range n.Branches {
+	out := make([]int, len(n))
+	for i, b := range n {
 		if b.From == b.To || b.Y == 0 && b.G == 0 {
 			out[i] = -1
 			continue
 		}
-		k := ends{b.Name, b.From, b.To, formOf(b.Y, b.G), 0}
+		k := ends{b.Name, b.From, b.To, spice.FormOf(b.Y, b.G), 0}
 		seen[k]++
 		k.nth = seen[k]
 		if _, ok := l.of[k]; !ok {
@@ -77,28 +89,28 @@ func (l *loop) places(n *Network) []int {
 
 func (l *loop) add(k ends) {
 	l.of[k] = len(l.branches)
-	l.branches = append(l.branches, Branch{Name: k.name, From: k.from, To: k.to})
+	l.branches = append(l.branches, spice.Branch{Name: k.name, From: k.from, To: k.to})
 	l.forms = append(l.forms, k.form)
 	l.live = append(l.live, false)
 	l.apart = append(l.apart, false)
 }
 
 // gather takes in the branches that earlier networks have not.
-func (l *loop) gather(n *Network) {
+func (l *loop) gather(n []spice.Branch) {
 	for i, at := range l.places(n) {
-		if b := n.Branches[i]; at >= 0 && (b.E != 0 || b.EDC != 0) {
+		if b := n[i]; at >= 0 && (b.E != 0 || b.EDC != 0) {
 			l.live[at] = true
 		}
 	}
 }
 
 // write puts the elements of the first network, then the alterations.
-func (l *loop) write(list []*Network) {
+func (l *loop) write(list [][]spice.Branch) {
 	l.become(list[0], func(i int) {})
 	for i, b := range l.branches {
 		l.elementsOf(i, b)
 	}
-	l.control()
+	l.Control()
 	for i, n := range list {
 		if i > 0 {
 			l.become(n, l.alter)
@@ -108,22 +120,22 @@ func (l *loop) write(list []*Network) {
 }
 
 // elementsOf writes a branch, with an EMF if it ever has one.
-func (l *loop) elementsOf(i int, b Branch) {
-	v := l.forms[i].values(b.Y, b.G, l.frequency)
-	l.apart[i] = v.ohmsAC != v.ohmsDC
-	l.elements(i, &b, l.forms[i], v, l.live[i])
+func (l *loop) elementsOf(i int, b spice.Branch) {
+	v := l.forms[i].Values(b.Y, b.G, l.Frequency)
+	l.apart[i] = v.OhmsAC != v.OhmsDC
+	l.Elements(i, b, l.forms[i], v, l.live[i])
 }
 
 // become makes the branches those of n and calls changed for each that was
 // another before.
-func (l *loop) become(n *Network, changed func(int)) {
-	next := make([]Branch, len(l.branches))
+func (l *loop) become(n []spice.Branch, changed func(int)) {
+	next := make([]spice.Branch, len(l.branches))
 	for i, b := range l.branches {
-		next[i] = Branch{Name: b.Name, From: b.From, To: b.To}
+		next[i] = spice.Branch{Name: b.Name, From: b.From, To: b.To}
 	}
 	for i, at := range l.places(n) {
 		if at >= 0 {
-			next[at] = n.Branches[i]
+			next[at] = n[i]
 		}
 	}
 	for i := range next {
@@ -138,39 +150,39 @@ func (l *loop) become(n *Network, changed func(int)) {
 func (l *loop) alter(i int) {
 	b, f := l.branches[i], l.forms[i]
 	if l.live[i] {
-		l.line("alter v%d dc = %g", i, b.EDC)
-		l.line("alter v%d acmag = %g", i, amplitude(b.E))
-		l.line("alter v%d acphase = %g", i, degrees(b.E))
+		l.Line("alter v%d dc = %g", i, b.EDC)
+		l.Line("alter v%d acmag = %g", i, spice.Amplitude(b.E))
+		l.Line("alter v%d acphase = %g", i, spice.Degrees(b.E))
 	}
-	v := f.values(b.Y, b.G, l.frequency)
-	if f != capacitor {
-		l.line("alter r%d = %g", i, v.ohmsDC)
-		l.apart[i] = l.apart[i] || v.ohmsAC != v.ohmsDC
+	v := f.Values(b.Y, b.G, l.Frequency)
+	if f != spice.Capacitor {
+		l.Line("alter r%d = %g", i, v.OhmsDC)
+		l.apart[i] = l.apart[i] || v.OhmsAC != v.OhmsDC
 	}
-	if f != capacitor && l.apart[i] {
-		l.line("alter @r%d[ac] = %g", i, v.ohmsAC)
+	if f != spice.Capacitor && l.apart[i] {
+		l.Line("alter @r%d[ac] = %g", i, v.OhmsAC)
 	}
-	if f == capacitor || f == parallel || f == series || f == blocked {
-		l.line("alter c%d = %g", i, v.farads)
+	if f == spice.Capacitor || f == spice.Parallel || f == spice.Series || f == spice.Blocked {
+		l.Line("alter c%d = %g", i, v.Farads)
 	}
-	if f == coil || f == blocked {
-		l.line("alter l%d = %g", i, v.henries)
+	if f == spice.Coil || f == spice.Blocked {
+		l.Line("alter l%d = %g", i, v.Henries)
 	}
 }
 
 // analyses are the two that every network gets.
 func (l *loop) analyses() {
-	l.line("op")
+	l.Line("op")
 	l.print()
-	l.line("ac lin 1 %g %g", l.frequency, l.frequency)
+	l.Line("ac lin 1 %g %g", l.Frequency, l.Frequency)
 	l.print()
-	l.line("destroy all")
+	l.Line("destroy all")
 }
 
 // print has every node printed, if that is wanted: all at once, which takes
 // ngspice a thirtieth of the time that one command for each node does.
 func (l *loop) print() {
 	if l.printed {
-		l.line("print all")
+		l.Line("print all")
 	}
 }
