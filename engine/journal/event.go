@@ -155,6 +155,7 @@ type Read struct {
 	Purpose  string   `json:"purpose"`
 	Values   []Value  `json:"values,omitempty"`
 	Answer   string   `json:"answer,omitempty"`
+	Called   []string `json:"called,omitempty"`   // calls made in doing it, which may stand
 	Expected string   `json:"expected,omitempty"` // as it was shown
 	Verdict  string   `json:"verdict"`
 	Leads    string   `json:"leads,omitempty"`

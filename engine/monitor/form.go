@@ -11,6 +11,9 @@ import (
 // (handbook 3.0: common practice, no source).
 const deadVolts = 5
 
+// screenDark is the line that says whether the controller has power.
+const screenDark = "controller dark"
+
 // line is one pair of a proving form: "FROM to TO", or "FROM to TO loaded".
 type line struct {
 	name, from, to string
@@ -23,6 +26,7 @@ type form struct {
 	before, after bool
 	called        map[string]bool // standing calls
 	tried         map[string]bool // calls made for the proof alone, or their controller's screen dark
+	dark, lit     bool            // the controller's screen, where its supply has to be off
 	lines         []line
 }
 
@@ -36,6 +40,8 @@ func (m *Monitor) formOf(fields []journal.Field) form {
 			f.before = yes
 		case v.Name == "tester proved after":
 			f.after = yes
+		case v.Name == screenDark:
+			f.dark, f.lit = yes, !yes
 		case isCall:
 			f.called[call] = yes
 		case areTried:
@@ -59,9 +65,13 @@ func lineOf(v journal.Field) line {
 	return line{name: name, from: from, to: to, loaded: loaded, volts: volts}
 }
 
-// found lists the pairs that read more than dead.
+// found lists the pairs that read more than dead, and the screen that is lit:
+// what feeds it should be off.
 func (f form) found() map[string]bool {
 	out := map[string]bool{}
+	if f.lit {
+		out[screenDark] = true
+	}
 	for _, l := range f.lines {
 		if l.volts > deadVolts {
 			out[l.name] = true

@@ -104,6 +104,7 @@ func (m *Monitor) takeIn(body any) {
 		m.done(b)
 	case *journal.Read:
 		m.once[b.Check] = true
+		m.called(b.Check)
 	case *journal.Closed:
 		m.closed = true
 	}

@@ -135,22 +135,40 @@ func TestStandingCallMustBeMadeForAProof(t *testing.T) {
 	})
 }
 
-// A board whose supply was left on keeps its outputs dead until somebody calls.
-func TestOtherCallsMustBeMadeForAProofBesideASwitchedPoint(t *testing.T) {
+// A board whose supply was left on keeps its outputs dead until somebody calls,
+// but its controller is lit.
+func TestScreenMustBeDarkWhereTheSupplyOfTheBoardComes(t *testing.T) {
 	t.Parallel()
 	ohms := read("winding", "ohms")
-	without := strings.Replace(boxLines, provoked+"\n", "", 1)
+	without := strings.Replace(boxLines, "controller dark\n", "", 1)
+	run(t, []example{
+		{name: "dark", does: boxDead().then(ohms)},
+		{name: "not asked", does: boxOpen().then(form("diverter-box", without), ohms), words: says("not proved dead")},
+		{name: "everything called in its place", does: boxOpen().then(form("diverter-box", provoked+"\n"+without), ohms), words: says("not proved dead")},
+		{name: "lit", does: boxDead("controller dark=no").then(ohms), words: says("with a voltage found in diverter-box", "not proved dead")},
+		{name: "lit, then the breaker, proved again, hands in", does: boxDead("controller dark=no").then(do(journal.ActSwitchOff, "unit-breaker"),
+			do(journal.ActLock, "unit-breaker"), form("diverter-box", boxLines), ohms)},
+		{name: "lit is never repeated under load", does: boxDead("controller dark=no").then(form("diverter-box", "diverter-live to diverter-neutral loaded")),
+			words: says("not the one repeat")},
+	})
+}
+
+// A board that may keep its power moves what it switches only when it is called.
+func TestOtherCallsMustBeMadeForAProofBesideASwitchedPoint(t *testing.T) {
+	t.Parallel()
+	shut := do(journal.ActClose, "booster-head")
+	without := strings.Replace(headLines, provoked+"\n", "", 1)
 	plain := smallBox(false)
 	plain.Calls = []*trees.Call{{ID: "heat"}}
 	const plainLines = "tester proved before\nin to back\nin to case\nback to case\nsense to back\nsense to case\ndata to back\ndata to case\ntester proved after"
 	unplug := do(journal.ActUnplug, "plug")
 	run(t, []example{
-		{name: "not asked", does: boxOpen().then(form("diverter-box", without), ohms), words: says("not proved dead")},
-		{name: "neither called nor dark", does: boxDead(provoked + "=no").then(ohms), words: says("not proved dead")},
-		{name: "one of them left out", does: boxOpen().then(form("diverter-box", "hot-water and booster called or dark\n"+without), ohms), words: says("not proved dead")},
-		{name: "called before and not for the proof", does: boxOpen().then(do(journal.ActCall, "hot-water"), do(journal.ActCall, "booster"), do(journal.ActCall, "heat"),
-			form("diverter-box", without), ohms), words: says("not proved dead")},
-		{name: "all of them", does: boxDead().then(ohms)},
+		{name: "not asked", does: headOpen().then(form("booster-head", without), shut), words: says("not proved dead")},
+		{name: "neither called nor dark", does: headDead(provoked + "=no").then(shut), words: says("not proved dead")},
+		{name: "one of them left out", does: headOpen().then(form("booster-head", "hot-water and booster called or dark\n"+without), shut), words: says("not proved dead")},
+		{name: "called before and not for the proof", does: headOpen().then(do(journal.ActCall, "hot-water"), do(journal.ActCall, "booster"), do(journal.ActCall, "heat"),
+			form("booster-head", without), shut), words: says("not proved dead")},
+		{name: "all of them", does: headDead().then(shut)},
 	})
 	want(t, judgeBox(trees.NewPlant(*plain), form("drive", plainLines), unplug))
 	plain.Points[2].Role = "switched"

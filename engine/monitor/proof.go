@@ -28,13 +28,7 @@ func (m *Monitor) takeForm(box string, a *journal.Acted) {
 		}
 	}
 	found := f.found()
-	if len(found) > 0 { // the form ended there, before what it called was put back
-		for call, yes := range f.tried {
-			if yes {
-				m.demand(journal.Act{Do: journal.ActCall, On: call})
-			}
-		}
-	}
+	m.provokedBy(f, len(found) > 0)
 	clean := a.Outcome == journal.Done && len(found) == 0
 	whole := clean && m.complete(box, f)
 	if whole && m.open[box] && len(m.live(box)) == 0 {
@@ -45,13 +39,30 @@ func (m *Monitor) takeForm(box string, a *journal.Acted) {
 	m.haltOn(box, found, a, m.proved[box])
 }
 
+// provokedBy takes in the calls that were made for a proof alone. A find ends it
+// before they are withdrawn; otherwise they are, and what they started is
+// stopping. Without power nothing was called.
+func (m *Monitor) provokedBy(f form, found bool) {
+	for call, yes := range f.tried {
+		switch {
+		case !yes:
+		case found:
+			m.demand(journal.Act{Do: journal.ActCall, On: call})
+		case !m.standing[call] && m.commanding():
+			m.stopping[call] = 0
+		}
+	}
+}
+
 // complete says whether a form holds all that proves this enclosure dead: the
 // tester proved before and after, every call made that stands by itself, the
-// others too where one can bring mains here, every live and switched point to a neutral and to an earth, every neutral and
-// extra-low point to an earth, to a neutral too where mains could come to it,
-// and the lives of different supplies to each other (handbook 1.3, step 6).
+// controller dark where its supply comes here, and the others called where it
+// does not and one can bring mains here; every live and switched point to a
+// neutral and to an earth, every neutral and extra-low point to an earth, to a
+// neutral too where mains could come to it, and the lives of different supplies
+// to each other (handbook 1.3, step 6).
 func (m *Monitor) complete(box string, f form) bool {
-	if !f.before || !f.after {
+	if !f.before || !f.after || m.mustBeDark(box) && !f.dark {
 		return false
 	}
 	for _, c := range m.plant.Calls {
@@ -68,10 +79,13 @@ func (m *Monitor) complete(box string, f form) bool {
 }
 
 // provoked says whether everything was called that could make a switched point
-// live: a board whose supply was left on keeps its outputs dead until then.
+// live from a board that keeps its power: its outputs are dead until then.
 func (m *Monitor) provoked(pt *trees.Point, f form) bool {
+	if pt.Role != "switched" || m.mustBeDark(pt.In) {
+		return true
+	}
 	for _, c := range m.plant.Calls {
-		if pt.Role == "switched" && !c.Stands && !f.tried[c.ID] {
+		if !c.Stands && !f.tried[c.ID] {
 			return false
 		}
 	}

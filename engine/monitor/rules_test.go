@@ -1,6 +1,7 @@
 package monitor_test
 
 import (
+	"strings"
 	"testing"
 
 	"faultwalk/engine/journal"
@@ -118,6 +119,8 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 	t.Parallel()
 	called := script{hands("electrical"), do(journal.ActCall, "hot-water")}
 	off := do(journal.ActSwitchOff, "unit-isolator")
+	boostersOwn := script{form("booster-head", "heat called\nhot-water and booster called or dark\n"+strings.Replace(headLines, provoked, "", 1)),
+		cannot(journal.ActRelease, "heat"), do(journal.ActSwitchOff, "immersion-switch")}
 	run(t, []example{
 		{name: "the call stands", does: called.then(off), words: says("the call for hot-water stands")},
 		{name: "released and waited out", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), off)},
@@ -128,7 +131,16 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 		{name: "other hands did not try", does: called.then(cannot(journal.ActRelease, "hot-water"), hands("electrical"), off), words: says("stands")},
 		{name: "released and nobody could wait", does: called.then(do(journal.ActRelease, "hot-water"), cannot(journal.ActWait, "hot-water"), off)},
 		{name: "released before the job was handed over, and not again", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), hands("electrical"),
-			cannot(journal.ActRelease, "hot-water"), off)},
+			cannot(journal.ActRelease, "hot-water"), off), words: says("needs 3 minutes to stop, 0 were waited")},
+		{name: "released before the job was handed over, not again, waited out", does: called.then(do(journal.ActRelease, "hot-water"), hands("electrical"),
+			cannot(journal.ActRelease, "hot-water"), wait(3), off)},
+		{name: "released, and once more in vain", does: called.then(do(journal.ActRelease, "hot-water"), cannot(journal.ActRelease, "hot-water"), off),
+			words: says("needs 3 minutes")},
+		{name: "released in vain, called later, never released", does: script{hands("electrical"), cannot(journal.ActRelease, "hot-water"),
+			do(journal.ActCall, "hot-water"), off}, words: says("the call for hot-water stands")},
+		{name: "called for a reset", does: script{hands("electrical"), look("reset-once"), off}, words: says("the call for hot-water stands", "the call for heat stands")},
+		{name: "called for a reset, withdrawn and waited out", does: script{hands("electrical"), early("reset-once"), do(journal.ActRelease, "hot-water"),
+			do(journal.ActRelease, "heat"), wait(3), off}},
 		{name: "the release taken back in the mind", does: called.then(do(journal.ActRelease, "hot-water"), wait(3), &journal.Retracted{Event: 3}, off)},
 		{name: "the call taken back in the mind", does: called.then(&journal.Retracted{Event: 2}, off), words: says("stands")},
 		{name: "its supply is off already", does: boxOpen().then(do(journal.ActCall, "heat"), do(journal.ActSwitchOff, "unit-breaker"))},
@@ -136,11 +148,19 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 			then(do(journal.ActCall, "heat"), cannot(journal.ActRelease, "heat"), form("control-enclosure", "heat called"), do(journal.ActSwitchOff, "booster-isolator"))},
 		{name: "called while proving", plant: "millrace-spur", does: boardOpen("unit-isolator", "controls-spur").
 			then(form("control-enclosure", "heat called"), do(journal.ActSwitchOff, "booster-isolator")), words: says("the call for heat stands")},
-		{name: "called for a proof alone and put back after it", does: boxDead().then(do(journal.ActSwitchOff, "booster-isolator"))},
-		{name: "called for a proof alone that found volts", does: boxDead("diverter-live to diverter-neutral=118").then(do(journal.ActSwitchOff, "booster-isolator")),
+		{name: "called for a proof alone and withdrawn after it", does: headDead().then(off),
+			words: says("hot-water was released and needs 3 minutes to stop, 0 were waited", "booster was released", "heat was released")},
+		{name: "called for a proof alone, withdrawn and waited out", does: headDead().then(wait(3), off)},
+		{name: "called for a proof alone, withdrawn and waited for too short", does: headDead().then(wait(2), off), words: says("hot-water was released", "heat was released")},
+		{name: "called for a proof, and before it too", does: script{hands("electrical"), do(journal.ActCall, "heat")}.then(headDead()[1:]...).then(wait(3), off),
+			words: says("the call for heat stands", "the call for heat stands")},
+		{name: "another supply, with the board in power", plant: "millrace-volt-free", does: headOpen().then(boostersOwn...),
+			words: says("hot-water was released", "booster was released")},
+		{name: "not called, for the board has no power", plant: "millrace-volt-free", does: boxOpen().then(headOpen()[1:]...).then(boostersOwn...)},
+		{name: "called for a proof alone that found volts", does: headDead("booster-live to booster-neutral=118").then(off),
 			words: says("stands", "stands", "stands")},
-		{name: "that found volts, withdrawn and waited out", does: boxDead("diverter-live to diverter-neutral=118").then(do(journal.ActRelease, "hot-water"),
-			do(journal.ActRelease, "heat"), do(journal.ActRelease, "booster"), wait(3), do(journal.ActSwitchOff, "booster-isolator"))},
+		{name: "that found volts, withdrawn and waited out", does: headDead("booster-live to booster-neutral=118").then(do(journal.ActRelease, "hot-water"),
+			do(journal.ActRelease, "heat"), do(journal.ActRelease, "booster"), wait(3), off)},
 	})
 }
 

@@ -114,7 +114,7 @@ func form(box, lines string, changes ...string) *journal.Acted {
 	a := &journal.Acted{Act: journal.Act{Do: journal.ActProve, On: box}, Outcome: journal.Done}
 	for _, name := range strings.Split(lines, "\n") {
 		f := journal.Field{Name: strings.TrimSpace(name), Typed: "0"}
-		if strings.HasPrefix(f.Name, "tester proved") || strings.HasSuffix(f.Name, " called") || strings.HasSuffix(f.Name, " called or dark") {
+		if strings.HasPrefix(f.Name, "tester proved") || strings.HasSuffix(f.Name, " called") || strings.HasSuffix(f.Name, " dark") {
 			f.Typed, f.Value = "yes", 1
 		}
 		a.Form = append(a.Form, f)
@@ -153,13 +153,14 @@ func look(check string) *journal.Read {
 }
 
 // provoked is the line of the calls that nothing makes without power: they move
-// the switch wire.
+// what the board switches where its own supply does not come.
 const provoked = "hot-water and booster and heat called or dark"
 
 // boxLines are the pairs of the diverter's wiring box: live, switch wire and
-// neutral, each to the others that prove it (handbook 1.3, step 6).
+// neutral, each to the others that prove it (handbook 1.3, step 6). The supply of
+// the board comes there too.
 const boxLines = `tester proved before
-` + provoked + `
+controller dark
 diverter-live to diverter-neutral
 diverter-live to diverter-earth
 diverter-switch-wire to diverter-neutral
@@ -176,6 +177,30 @@ func boxDead(changes ...string) script {
 func boxOpen() script {
 	return script{hands("electrical"), do(journal.ActSwitchOff, "unit-isolator"), do(journal.ActLock, "unit-isolator"),
 		do(journal.ActOpen, "diverter-box")}
+}
+
+// headLines are the pairs of the booster's head on the small plant: the board's
+// supply does not come there, and may stay on.
+const headLines = `tester proved before
+` + provoked + `
+booster-neutral to booster-earth
+booster-head-live to booster-neutral
+booster-head-live to booster-earth
+booster-thermostat-out to booster-neutral
+booster-thermostat-out to booster-earth
+booster-live to booster-neutral
+booster-live to booster-earth
+tester proved after`
+
+// headOpen has that head open with the booster's supply locked off, and the
+// board's on.
+func headOpen() script {
+	return script{hands("electrical"), do(journal.ActSwitchOff, "booster-isolator"), do(journal.ActLock, "booster-isolator"),
+		do(journal.ActOpen, "booster-head")}
+}
+
+func headDead(changes ...string) script {
+	return headOpen().then(form("booster-head", headLines, changes...))
 }
 
 // boxLive is the same box with power back and the cover still off.

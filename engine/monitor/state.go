@@ -2,6 +2,7 @@ package monitor
 
 import (
 	"maps"
+	"strings"
 
 	"faultwalk/engine/journal"
 )
@@ -64,13 +65,13 @@ func (m *Monitor) done(a *journal.Acted) {
 }
 
 // stuck: demand is dropped first where it can be (handbook 1.3, step 3); where
-// somebody tried and could not, switching off under load is the lesser evil. That
-// goes for one that was withdrawn before a pause and cannot be again, too.
+// somebody tried and could not, switching off under load is the lesser evil. What
+// was withdrawn before a pause and cannot be again has its time to stop, from the
+// pause on.
 func (m *Monitor) stuck(a journal.Act) {
 	switch a.Do {
 	case journal.ActRelease:
-		m.fixed[a.On] = true
-		delete(m.stopping, a.On)
+		m.fixed[a.On] = m.standing[a.On]
 	case journal.ActWait:
 		clear(m.stopping)
 	}
@@ -93,6 +94,22 @@ func (m *Monitor) demand(a journal.Act) {
 	case journal.ActWait:
 		for call := range m.stopping {
 			m.stopping[call] += a.Minutes
+		}
+	}
+}
+
+// called takes in what a check has people call in doing it: after a reset the
+// plant is put to work.
+func (m *Monitor) called(check string) {
+	c := m.checks(check)
+	if c == nil {
+		return
+	}
+	for _, does := range c.Does {
+		for _, act := range strings.Split(does, ",") {
+			if call, made := strings.CutPrefix(strings.TrimSpace(act), "call "); made {
+				m.demand(journal.Act{Do: journal.ActCall, On: call})
+			}
 		}
 	}
 }

@@ -21,6 +21,7 @@ type fake struct {
 	live    map[string]float64          // enclosure → V that stay there whatever is off
 	shut    map[string]string           // enclosure → devices; it is live at 230 V until one of them is off
 	called  map[string]string           // enclosure → call that makes it live at 230 V, beside shut
+	lit     string                      // devices; its controller is lit until one of them is off
 	mute    bool                        // no line of a proving form reads it
 	share   float64                     // of its volts that a drawn plant has; 0: all
 	after   map[string]reply            // check → reply once something was reset
@@ -120,8 +121,13 @@ func (m *fake) left(box string, off, calls map[string]bool) bool {
 	return len(by) > 0 && !shut && (call == "" || calls[call])
 }
 
+func (s *fakeSubject) dark(off map[string]bool) bool {
+	by := strings.Fields(s.m.lit)
+	return len(by) == 0 || slices.ContainsFunc(by, func(d string) bool { return off[d] })
+}
+
 func (s *fakeSubject) volts(line safety.FormField, off, calls map[string]bool) float64 {
-	if !s.m.mute && line.To.Role == "neutral" && line.From.Role == "live" && s.m.left(line.From.In, off, calls) {
+	if !s.m.mute && line.To.Role == "neutral" && (line.From.Role == "live" || line.From.Role == "switched") && s.m.left(line.From.In, off, calls) {
 		return 230
 	}
 	return 0

@@ -190,8 +190,11 @@ func done(w *safety.World, a journal.Act, found map[string]float64) journal.Even
 	if a.Do == journal.ActProve {
 		b.Form = safety.Clean(w.Form(a.On))
 		for i, f := range b.Form {
-			if v := found[f.Name]; v > 0 {
+			if v, read := found[f.Name]; read {
 				b.Form[i].Value, b.Form[i].Typed, b.Outcome = v, fmt.Sprintf("%.0f", v), journal.Found
+				if v == 0 {
+					b.Form[i].Typed = "no" // its screen is lit, and nothing was read
+				}
 			} else if f.Typed == "yes" {
 				b.Form[i].Value = 1
 			}

@@ -14,7 +14,7 @@ import (
 )
 
 // found is what a proof of dead meets on the simulated plant: the lines of its
-// form that read volts, and the worst that a hand could touch, now or after any
+// form that read volts, none for a screen that is lit, and the worst that a hand could touch, now or after any
 // call.
 type found struct {
 	lines map[string]float64
@@ -66,13 +66,10 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 // read more than nothing.
 const touched = safety.FoundAbove * plant.BodyOhms / measurements.TesterOhms
 
-// darkScreen is the sign of a controller at which nothing can be called.
-const darkScreen = "controller-blank"
-
 // made are the calls that are made for a proof; at a dark screen only those that
 // need no controller.
-func (w *walker) made(p proof) map[string]bool {
-	if !w.shows(darkScreen) {
+func (w *walker) made(p proof, dark bool) map[string]bool {
+	if !dark {
 		return p.calls
 	}
 	out := map[string]bool{}
@@ -92,10 +89,24 @@ func (w *walker) prove(p proof) found {
 	if f, known := w.proved[key]; known {
 		return f
 	}
-	f, calls := found{lines: map[string]float64{}}, w.made(p)
-	f.worst, f.at = w.sub.touch(p.box, off, calls)
-	if f.worst > touched {
-		for _, line := range p.world.Form(p.box) {
+	f := w.meets(p, off)
+	w.proved[key] = f
+	return f
+}
+
+// meets goes through the lines of a proof with so much off. A lit screen ends it
+// before anything is read.
+func (w *walker) meets(p proof, off map[string]bool) found {
+	f, form, dark := found{lines: map[string]float64{}}, p.world.Form(p.box), w.sub.dark(off)
+	for _, line := range form {
+		if line.Dark && !dark {
+			f.lines[line.Name] = 0
+			return f
+		}
+	}
+	calls := w.made(p, dark)
+	if f.worst, f.at = w.sub.touch(p.box, off, calls); f.worst > touched {
+		for _, line := range form {
 			if line.Kind != safety.Volts {
 				continue
 			}
@@ -107,7 +118,6 @@ func (w *walker) prove(p proof) found {
 	if len(f.lines) == 0 {
 		f.worst, f.at = w.whatever(p.box, off)
 	}
-	w.proved[key] = f
 	return f
 }
 
@@ -128,6 +138,10 @@ func (w *walker) whatever(box string, off map[string]bool) (worst float64, at st
 func lines(found map[string]float64) string {
 	out := ""
 	for _, name := range slices.Sorted(maps.Keys(found)) {
+		if found[name] == 0 {
+			out += ", not " + name
+			continue
+		}
 		out += fmt.Sprintf(", %s %.0f V", name, found[name])
 	}
 	return out[min(2, len(out)):]

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"faultwalk/engine/safety"
 	"faultwalk/measurements"
 	"faultwalk/trees"
 )
@@ -52,13 +53,19 @@ func liveOnceCalled(call string) *fake {
 	return m
 }
 
-func TestForgottenSupplyIsFoundByTheCallsOfTheForm(t *testing.T) {
+// The call that makes it live stands without power, or the screen is lit.
+func TestForgottenSupplyIsFoundByTheCallOrTheScreenOfTheForm(t *testing.T) {
 	t.Parallel()
-	for _, call := range []string{"heat", "hot-water", "booster"} {
+	for call, lit := range map[string]string{"heat": "", "hot-water": "unit-isolator", "booster": "unit-isolator"} {
+		m := liveOnceCalled(call)
+		m.lit = lit
 		halted := 0
-		for _, c := range rehearsed(t, liveOnceCalled(call), Options{Forgotten: true}).Cases {
+		for _, c := range rehearsed(t, m, Options{Plants: []string{"millrace-spur"}, Forgotten: true}).Cases {
 			if c.Verdict == Unsafe {
 				t.Errorf("%s forgotten, live with %s called: %s", c.Forgotten, call, c.Why)
+			}
+			if lit != "" && c.Halts > 0 && !strings.Contains(c.Text(true), "finds volts: not controller dark") {
+				t.Errorf("found by\n%s", c.Text(true))
 			}
 			halted += c.Halts
 		}
@@ -68,17 +75,31 @@ func TestForgottenSupplyIsFoundByTheCallsOfTheForm(t *testing.T) {
 	}
 }
 
-// Nothing can be called at a dark screen, whatever the form says.
-func TestNothingIsCalledAtADarkScreen(t *testing.T) {
+// Nothing is called at a controller whose supply is to be off, dark as it may be.
+func TestNothingIsCalledAtTheControllerWhereItsSupplyComes(t *testing.T) {
 	t.Parallel()
 	for call, unsafe := range map[string]bool{"heat": false, "hot-water": true} {
-		m := liveOnceCalled(call)
-		m.shown["f"] = []string{"controller-blank", "lamp-dark"}
-		r := rehearsed(t, m, Options{Plants: []string{"millrace-spur"}, Symptoms: []string{"lamp-dark"}, Forgotten: true})
+		r := rehearsed(t, liveOnceCalled(call), Options{Plants: []string{"millrace-spur"}, Symptoms: []string{"lamp-dark"}, Forgotten: true})
 		for _, c := range r.Cases {
 			if c.Forgotten == "unit" && unsafe != (c.Verdict == Unsafe) {
 				t.Errorf("live with %s called: %s, %s", call, c.Verdict, c.Why)
 			}
+		}
+	}
+}
+
+// The board's supply does not come to the booster's head: its calls are made for
+// the proof while the screen is lit, and cannot be at a dark one.
+func TestControllerThatKeepsItsPowerIsCalledForAProof(t *testing.T) {
+	t.Parallel()
+	p, _ := simulatedFault(t, "")
+	m := &fake{shut: map[string]string{"booster-head": "booster-isolator"}, called: map[string]string{"booster-head": "booster"}}
+	w := &walker{host: &host{bench: &bench{plant: p}, sub: m.subject(nil, nil)}}
+	head := proving(p, safety.New(p), "booster-head", 0)
+	for lit, want := range map[string]bool{"unit-isolator": true, "": false} {
+		m.lit = lit
+		if f := w.meets(head, nil); want != (len(f.lines) > 0) {
+			t.Errorf("lit until %q is off: it reads %v", lit, f.lines)
 		}
 	}
 }

@@ -23,6 +23,7 @@ type subject interface {
 	shows(sign *trees.Sign) bool
 	touch(enclosure string, off, calls map[string]bool) (volts float64, at string)
 	volts(line safety.FormField, off, calls map[string]bool) float64
+	dark(off map[string]bool) bool // the controller's screen
 }
 
 // standing is how the plant stands while a check is taken: the devices that

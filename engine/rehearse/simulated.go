@@ -22,11 +22,30 @@ func compiled(set *trees.Set, p *trees.Plant) (model, error) {
 	if err := problems.Err(); err != nil {
 		return nil, err
 	}
-	return simulated{m}, nil
+	return simulated{m, screenOf(set, p)}, nil
 }
 
 // simulated fits the plant's model to what a rehearsal asks of it.
-type simulated struct{ model *plant.Model }
+type simulated struct {
+	model  *plant.Model
+	screen screen
+}
+
+// screen is the look that tells whether a controller has power, and the answer by
+// which it has none. A plant without such a look is as one whose screen is dark.
+type screen struct {
+	look *trees.BoundCheck
+	dark string
+}
+
+func screenOf(set *trees.Set, p *trees.Plant) screen {
+	for _, c := range p.Calls {
+		if k := set.Checks[c.Unless.Check]; k != nil && !c.Stands {
+			return screen{&trees.BoundCheck{ID: k.ID, Check: k, Look: k.Look.Value, Answers: k.Answers}, c.Unless.Answer}
+		}
+	}
+	return screen{}
+}
 
 func (m simulated) faults() []*fault {
 	var out []*fault
@@ -96,6 +115,14 @@ func (s *simulatedSubject) answer(c *trees.BoundCheck, specs []measurements.Mode
 
 func (s *simulatedSubject) act(act string) error        { return s.Act(act) }
 func (s *simulatedSubject) shows(sign *trees.Sign) bool { return s.Shows(sign) }
+
+func (s *simulatedSubject) dark(off map[string]bool) bool {
+	if s.screen.look == nil {
+		return true
+	}
+	r, err := s.Answer(s.screen.look, plant.How{Off: off})
+	return err == nil && r.Answer == s.screen.dark
+}
 
 func (s *simulatedSubject) touch(box string, off, calls map[string]bool) (float64, string) {
 	return s.Touch(box, off, calls)

@@ -88,3 +88,17 @@ func TestLineOfAProofLoadsWhatItReads(t *testing.T) {
 		t.Errorf("a floating case reads %.1f V by 300 kΩ and %.1f V by 10 kΩ, want tens of volts and next to none", read[0], read[1])
 	}
 }
+
+// The screen is dark without the supply of the board, and with its pair shorted.
+func TestScreenIsDarkByWhatFeedsIt(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		fault, off string
+		dark       bool
+	}{{"", "", false}, {"", "unit-isolator", true}, {"", "booster-isolator", false}, {"pair-shorted", "", true}} {
+		_, s := simulatedFault(t, x.fault)
+		if got := s.dark(map[string]bool{x.off: true}); got != x.dark {
+			t.Errorf("%s with %q off: dark is %v", x.fault, x.off, got)
+		}
+	}
+}

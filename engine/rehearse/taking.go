@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"faultwalk/engine/journal"
 	"faultwalk/engine/plant"
+	"faultwalk/engine/safety"
 	"faultwalk/engine/walk"
 	"faultwalk/measurements"
 	"faultwalk/trees"
@@ -110,9 +112,9 @@ func (w *walker) seen(r *reading, a answered) {
 	if a.live {
 		w.unsafe = append(w.unsafe, r.check.ID+": ohms read where volts stand")
 	}
-	if r.check.Check.Once {
+	if called := safety.Calling(r.check); r.check.Check.Once || len(called) > 0 {
 		world := w.at.world.Clone()
-		world.Read[r.check.ID] = true
+		world.Apply(journal.Event{Kind: journal.KindRead, Body: &journal.Read{Check: r.check.ID, Called: called}})
 		w.at = w.ground.spot(world)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"faultwalk/engine/journal"
 	"faultwalk/engine/monitor"
+	"faultwalk/engine/safety"
 	"faultwalk/trees"
 )
 
@@ -77,7 +78,7 @@ func (t *track) acts(n *node, l *leg, b *broken) *node {
 // read goes on by a reading.
 func (t *track) read(n *node, r *reading) *node {
 	return n.to(step{check: r.check, modes: r.modes()}, func() []any {
-		b := &journal.Read{Check: r.check.ID, Purpose: journal.ForTree, Answer: r.answer}
+		b := &journal.Read{Check: r.check.ID, Purpose: journal.ForTree, Answer: r.answer, Called: safety.Calling(r.check)}
 		for i, p := range r.check.Probes {
 			if v := r.values[i]; v.read {
 				b.Values = append(b.Values, journal.Value{As: p.As, Mode: v.mode, Meter: v.meter, Low: v.shown.Value.Lo, High: v.shown.Value.Hi, Open: v.shown.Open})

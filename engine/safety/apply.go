@@ -7,7 +7,8 @@ import (
 )
 
 // Apply takes in one event. Readings taken back, repairs and remarks change
-// nothing: the plant stays as it was left. A proof is judged again by its form,
+// nothing: the plant stays as it was left. What was called for a reset may stand,
+// or not where it tripped before. A proof is judged again by its form,
 // whatever the event calls its outcome.
 func (w *World) Apply(e journal.Event) {
 	switch b := e.Body.(type) {
@@ -15,6 +16,9 @@ func (w *World) Apply(e journal.Event) {
 		w.acted(b)
 	case *journal.Read:
 		w.Read[b.Check] = true
+		for _, id := range b.Called {
+			w.lapse(id)
+		}
 	case *journal.Resumed:
 		w.doubt()
 	case *journal.Handed:
@@ -104,18 +108,17 @@ func (w *World) void(device string) {
 	}
 }
 
-// waited credits minutes to every call whose state is known: time passes for all.
+// waited credits minutes to every call that was touched: time passes for all,
+// for one that may have been withdrawn before a pause from its end on.
 func (w *World) waited(minutes float64) {
 	if !(minutes > 0) || math.IsInf(minutes, 0) {
 		return
 	}
 	for id, c := range w.Calls {
-		if c.Asked == On || c.Asked == Off {
-			c.Minutes += minutes
-			known := w.plant.Call(id)
-			c.Stopped = c.Stopped || c.Asked == Off && known != nil && c.Minutes >= known.Stop
-			w.Calls[id] = c
-		}
+		c.Minutes += minutes
+		known := w.plant.Call(id)
+		c.Stopped = c.Stopped || c.Asked != On && known != nil && c.Minutes >= known.Stop
+		w.Calls[id] = c
 	}
 }
 

@@ -164,7 +164,7 @@ func (p *planner) lock(devices []*trees.Device) {
 func (p *planner) stop() {
 	longest, left := "", 0.0
 	for _, c := range p.ctx.Plant.Calls {
-		if !p.w.stopped(c) && p.w.Calls[c.ID].Asked != Off {
+		if !p.w.stopped(c) && p.w.Calls[c.ID].Asked != Off && !p.w.stuck(c) {
 			p.do(journal.ActRelease, c.ID, 0)
 		}
 	}

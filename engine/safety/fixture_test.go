@@ -21,13 +21,14 @@ func house() *trees.Plant {
 	p.Enclosures = []*trees.Enclosure{
 		{ID: "consumer-unit"}, {ID: "unit-isolator-box", Outdoor: true}, {ID: "power-enclosure", Outdoor: true, Sealed: true},
 		{ID: "control-enclosure"}, {ID: "valve-box", Wet: true}, {ID: "limit-box", Wet: true, Reference: "valve-box"},
-		{ID: "booster-box"}, {ID: "spur-box"}, {ID: "receiver-box"}, {ID: "controller-base"},
+		{ID: "booster-box"}, {ID: "booster-head"}, {ID: "spur-box"}, {ID: "receiver-box"}, {ID: "controller-base"},
 	}
 	for _, e := range p.Enclosures {
 		e.Words = "the " + e.ID
 	}
 	wire(&p)
 	devices(&p)
+	p.Parts = []*trees.Part{{ID: "board", Kind: "board", Terminals: map[string]string{"live": "permanent-live", "neutral": "neutral"}}}
 	p.Plugs = []*trees.Plug{
 		{ID: "cylinder-sensor", In: "control-enclosure"}, {ID: "valve", In: "valve-box"},
 		{ID: "controller", In: "controller-base"}, {ID: "room-sensor"},
@@ -62,14 +63,16 @@ func wire(p *trees.Plant) {
 	points(p, "valve-box", "switched:valve-live", "neutral:valve-neutral", "earth:valve-earth")
 	points(p, "limit-box", "switched:limit-in", "switched:limit-out")
 	points(p, "booster-box", "live:booster-in-live", "neutral:booster-in-neutral", "earth:booster-earth", "switched:booster-command")
+	points(p, "booster-head", "switched:element", "neutral:element-neutral", "earth:element-earth")
 	points(p, "spur-box", "live:spur-in-live", "neutral:spur-in-neutral", "live:spur-out-live", "neutral:spur-out-neutral", "earth:spur-earth")
 	points(p, "receiver-box", "live:receiver-live", "neutral:receiver-neutral", "earth:receiver-earth", "switched:receiver-no")
 	points(p, "controller-base", "elv:controller-a", "elv:controller-b")
 	link(p, trees.LinkCore, "", "breaker-out-live>in-live", "unit-origin-neutral>in-neutral", "out-live>unit-live", "out-neutral>unit-neutral",
 		"unit-live>permanent-live", "unit-neutral>neutral", "neutral>data-s", "hot-water-call>limit-in", "limit-out>valve-live", "valve-neutral>neutral",
 		"booster-origin-live>booster-way-live", "controls-origin-live>spur-in-live", "controls-origin-neutral>spur-in-neutral",
-		"spur-out-live>receiver-live", "spur-out-neutral>receiver-neutral", "receiver-no>heat-call")
-	link(p, trees.LinkContact, "", "permanent-live>hot-water-call", "permanent-live>booster-command", "limit-in>limit-out", "receiver-live>receiver-no")
+		"spur-out-live>receiver-live", "spur-out-neutral>receiver-neutral", "receiver-no>heat-call", "booster-in-neutral>element-neutral")
+	link(p, trees.LinkContact, "", "permanent-live>hot-water-call", "permanent-live>booster-command", "limit-in>limit-out", "receiver-live>receiver-no",
+		"booster-in-live>element")
 	link(p, trees.LinkLoad, "", "unit-live>unit-neutral", "permanent-live>neutral", "heat-call>neutral", "valve-live>valve-neutral",
 		"booster-in-live>booster-in-neutral", "booster-command>neutral", "receiver-live>receiver-neutral")
 	link(p, trees.LinkEarth, "", "earth>valve-earth")

@@ -19,23 +19,26 @@ const (
 	testerAfter     = "tester proved after"
 	called          = " called"         // ends the name of a standing call's line
 	calledOrDark    = " called or dark" // ends the name of the other calls' line
+	controllerDark  = "controller dark" // its no is a voltage found
 )
 
 // FormField is one line of a proving form. Name is stable and goes into the
 // journal. From and To are set for volts, Call for a demand to be made first,
-// Calls for those that are made for the proof alone.
+// Calls for those that are made for the proof alone, Dark where a lit screen says
+// that a supply which comes here is on.
 type FormField struct {
 	Name, Kind, Mode string
 	From, To         *trees.Point
 	Call             *trees.Call
 	Calls            []*trees.Call
+	Dark             bool
 }
 
 // Form gives the lines that prove an enclosure dead, in the order they are
 // taken (handbook 1.3, common practice after GS38): tester proved; every demand
-// that stands without power made, and the others where a call can bring mains
-// here, so that a forgotten supply shows; live to
-// neutral, live to earth, neutral to earth for each supply; every switched,
+// that stands without power made, the controller's screen seen to be dark where
+// its supply comes here, and the other demands made where it does not and a call
+// can bring mains, so that a forgotten supply shows; live to neutral, live to earth, neutral to earth for each supply; every switched,
 // low-voltage and data point to neutral and to earth, because beside a broken
 // earth a strayed core reads nothing to it; lives of different supplies to each
 // other; live to neutral again under load; tester proved. An enclosure without a
@@ -47,7 +50,7 @@ func Form(p *trees.Plant, enclosure string) []FormField {
 		return nil
 	}
 	f.add(FormField{Name: testerBefore, Kind: Yes})
-	f.demands()
+	f.demands(enclosure)
 	for _, pt := range f.live {
 		f.volts(pt, f.neutralFor(pt))
 		f.volts(pt, f.earth[0])

@@ -25,7 +25,7 @@ func names(form []FormField) []string {
 func TestFormOfABoardTwoSuppliesComeTo(t *testing.T) {
 	t.Parallel()
 	want := []string{
-		"tester proved before", "heat called", "hot-water and booster called or dark",
+		"tester proved before", "heat called", "controller dark",
 		"permanent-live to neutral", "permanent-live to earth", "neutral to earth",
 		"heat-call to neutral", "heat-call to earth", "hot-water-call to neutral", "hot-water-call to earth",
 		"cylinder-a to neutral", "cylinder-a to earth", "data-s to neutral", "data-s to earth",
@@ -38,20 +38,38 @@ func TestFormOfABoardTwoSuppliesComeTo(t *testing.T) {
 	}
 }
 
-// Only a switched point can be made live by a call; a plant whose calls all
-// stand without power asks for each by itself.
-func TestOtherCallsAreAskedForBesideASwitchedPointAlone(t *testing.T) {
+// Where the supply of the board comes, the board has to be off and its controller
+// dark. Where it does not, the board keeps its power, and what a call can make live
+// is called. A plant whose calls all stand without power asks for each by itself.
+func TestControllerIsSeenDarkOrCalledByWhatComesToTheEnclosure(t *testing.T) {
 	t.Parallel()
 	const line = "hot-water and booster called or dark"
-	for box, asked := range map[string]bool{"control-enclosure": true, "limit-box": true, "booster-box": true, "unit-isolator-box": false, "spur-box": false} {
-		if got := names(Form(house(), box)); slices.Contains(got, line) != asked || !slices.Contains(got, "heat called") {
-			t.Errorf("%s: %q", box, got)
+	for box, want := range map[string]string{"control-enclosure": controllerDark, "limit-box": controllerDark, "booster-box": controllerDark,
+		"unit-isolator-box": controllerDark, "booster-head": line} {
+		got := names(Form(house(), box))
+		for _, each := range []string{controllerDark, line} {
+			if slices.Contains(got, each) != (each == want) || !slices.Contains(got, "heat called") {
+				t.Errorf("%s: %q", box, got)
+			}
 		}
 	}
 	p := *house()
 	p.Calls = p.Calls[:1]
-	if got := names(Form(trees.NewPlant(p), "limit-box")); slices.ContainsFunc(got, func(n string) bool { return strings.HasSuffix(n, calledOrDark) }) {
-		t.Errorf("with one call that stands: %q", got)
+	for _, box := range []string{"limit-box", "booster-head"} {
+		if got := names(Form(trees.NewPlant(p), box)); slices.ContainsFunc(got, func(n string) bool { return strings.HasSuffix(n, "dark") }) {
+			t.Errorf("with one call that stands: %q", got)
+		}
+	}
+	dull := *house()
+	dull.Points = slices.Clone(dull.Points)
+	for i, pt := range dull.Points {
+		if pt.ID == "element" {
+			live := *pt
+			live.Role, dull.Points[i] = "live", &live
+		}
+	}
+	if got := names(Form(trees.NewPlant(dull), "booster-head")); slices.Contains(got, line) {
+		t.Errorf("beside nothing that is switched: %q", got)
 	}
 }
 
@@ -112,7 +130,7 @@ func TestAFormIsCompleteOnlyWithEveryLine(t *testing.T) {
 		}
 		blank := slices.Clone(all)
 		blank[i].Typed = "no"
-		if f.Kind == Volts {
+		if f.Kind == Volts || f.Dark {
 			blank[i].Typed = " "
 		}
 		if v := Judge(form, blank); v.Complete || v.Missing != f.Name {
@@ -143,6 +161,20 @@ func TestAnyLineAboveFiveVoltsIsAVoltageFound(t *testing.T) {
 	}
 	if got := Judge(form, []journal.Field{{Name: "heat-call to earth", Value: 60}}); got.Line == "" {
 		t.Error("a voltage met before the form was complete was passed over")
+	}
+}
+
+// A lit screen says that a supply which comes here is on, whatever is read or left out.
+func TestAScreenThatIsLitIsAVoltageFound(t *testing.T) {
+	t.Parallel()
+	form := Form(house(), "control-enclosure")
+	for _, typed := range []string{"no", " N "} {
+		if got := Judge(form, []journal.Field{{Name: testerBefore, Typed: "yes"}, {Name: controllerDark, Typed: typed}}); got != (Verdict{Line: controllerDark}) {
+			t.Errorf("%q gives %+v", typed, got)
+		}
+	}
+	if got := Judge(form, []journal.Field{{Name: testerBefore, Typed: "no"}}); got.Line != "" {
+		t.Errorf("a tester that was not proved is taken for a voltage: %+v", got)
 	}
 }
 

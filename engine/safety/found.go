@@ -11,6 +11,7 @@ import (
 type Found struct {
 	Enclosure string
 	Line      string  // name of the form's line
+	Lit       bool    // it is the controller's screen that is lit: nothing was read
 	Volts     float64 // as read, unloaded
 	From, To  string  // its points; empty for a line the form does not have
 	Repeated  bool    // the one repeat under load was made
@@ -33,6 +34,7 @@ func (w *World) proving(b *journal.Acted) {
 		w.find(b, form, v)
 		return
 	}
+	w.withdrawn(form, b.Form)
 	e := w.Enclosures[b.Act.On]
 	e.Proved = v.Complete && e.Open == Set && w.Isolated(b.Act.On) && w.clears(b.Act.On)
 	w.Enclosures[b.Act.On] = e
@@ -53,6 +55,9 @@ func (w *World) find(b *journal.Acted, form []FormField, v Verdict) {
 	w.pending(form, b.Form)
 	w.Found = &Found{Enclosure: b.Act.On, Line: v.Line, Volts: v.Volts, locked: w.Locked()}
 	for _, f := range form {
+		if f.Name == v.Line {
+			w.Found.Lit = f.Dark
+		}
 		if f.Name == v.Line && f.From != nil {
 			w.Found.From, w.Found.To = f.From.ID, f.To.ID
 			w.Found.Repeated = f.Mode == twoPoleLoaded

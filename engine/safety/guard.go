@@ -133,12 +133,20 @@ func halted(w *World, t Thing) *Refusal {
 			}
 		}
 	}
-	r := &Refusal{Kind: Halt, Why: fmt.Sprintf("%s read %.0f V while proving %s: hands out. Find the supply it comes from, switch it off and lock it, then prove again", f.Line, f.Volts, words(w.plant, f.Enclosure))}
+	r := &Refusal{Kind: Halt, Why: fmt.Sprintf("%s while proving %s: hands out. Find the supply it comes from, switch it off and lock it, then prove again", f.words(), words(w.plant, f.Enclosure))}
 	if w.Finds > 1 || len(Candidates(w.plant, w)) == 0 && !w.more() {
-		r.Why = fmt.Sprintf("%s read %.0f V while proving %s, and nothing explains it: hands out, everything stays off and locked", f.Line, f.Volts, words(w.plant, f.Enclosure))
+		r.Why = fmt.Sprintf("%s while proving %s, and nothing explains it: hands out, everything stays off and locked", f.words(), words(w.plant, f.Enclosure))
 		r.Referral = voltageFound
 	}
 	return r
+}
+
+// words says what was met.
+func (f *Found) words() string {
+	if f.Lit {
+		return "the controller's screen was lit"
+	}
+	return fmt.Sprintf("%s read %.0f V", f.Line, f.Volts)
 }
 
 // words names an enclosure as people say it.

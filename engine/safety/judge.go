@@ -11,8 +11,9 @@ import (
 // the upper edge of the dead band. Common practice, no source; handbook 3.0.
 const FoundAbove = 5.0
 
-// Verdict is what a proving form came to. Line names a voltage found, Missing
-// the first line that is not answered, or not answered yes.
+// Verdict is what a proving form came to. Line names a voltage found, or the
+// screen that is lit: then Volts is none. Missing is the first line that is not
+// answered, or not answered yes.
 type Verdict struct {
 	Complete bool
 	Missing  string
@@ -21,11 +22,17 @@ type Verdict struct {
 }
 
 // Judge reads the values of a form. Any line above FoundAbove is a voltage
-// found, whatever else is missing and whether or not the tester was proved.
+// found, whatever else is missing and whether or not the tester was proved, and
+// so is a screen that is lit.
 func Judge(form []FormField, values []journal.Field) Verdict {
 	for _, v := range values {
 		if math.Abs(v.Value) > FoundAbove {
 			return Verdict{Line: v.Name, Volts: math.Abs(v.Value)}
+		}
+	}
+	for _, f := range form {
+		if f.Dark && lit(f, values) {
+			return Verdict{Line: f.Name}
 		}
 	}
 	whole := inOrder(form, values)
@@ -70,6 +77,18 @@ func given(values []journal.Field, line string) (journal.Field, bool) {
 func yes(typed string) bool {
 	t := strings.ToLower(strings.TrimSpace(typed))
 	return t == "yes" || t == "y"
+}
+
+// lit says whether the screen is not dark.
+func lit(f FormField, values []journal.Field) bool {
+	v, ok := given(values, f.Name)
+	return ok && no(v.Typed)
+}
+
+// no reads a no.
+func no(typed string) bool {
+	t := strings.ToLower(strings.TrimSpace(typed))
+	return t == "no" || t == "n"
 }
 
 // Clean gives the values of a form with nothing found, as a plan assumes.

@@ -30,7 +30,7 @@ func mayWait(ctx Context, w *World, t Thing) *Refusal {
 
 // mayOff: nothing is switched off under load. The demand is stopped first and
 // the plant given its time to stop, unless another device keeps the supply off
-// already, the call could not be withdrawn, or a voltage was found.
+// already, a call that stands could not be withdrawn, or a voltage was found.
 func mayOff(ctx Context, w *World, t Thing) *Refusal {
 	d := ctx.Plant.Device(t.Act.On)
 	if w.Found != nil || w.unloaded(d) {
@@ -75,11 +75,19 @@ func (w *World) cut(l *trees.Link) bool {
 }
 
 // stopped says whether a call is withdrawn and the plant had time to stop, or
-// could not be withdrawn at all.
+// stands and could not be withdrawn. One that may have been withdrawn before a
+// pause, and cannot be again, has its time too.
 func (w *World) stopped(c *trees.Call) bool {
 	k := w.Calls[c.ID]
-	return k.Asked == Off && (k.Stopped || k.Minutes >= c.Stop) || w.Cannot[journal.ActRelease+" "+c.ID]
+	if k.Asked != Off && !w.stuck(c) {
+		return false
+	}
+	waited := k.Stopped || k.Minutes >= c.Stop
+	return waited || k.Asked == On || k.Asked == NotKnown
 }
+
+// stuck says whether a call could not be withdrawn.
+func (w *World) stuck(c *trees.Call) bool { return w.Cannot[journal.ActRelease+" "+c.ID] }
 
 // mayLock: a lock goes on a device that can take one and is off.
 func mayLock(ctx Context, w *World, t Thing) *Refusal {

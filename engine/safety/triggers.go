@@ -42,6 +42,9 @@ func ofAct(p *trees.Plant, a journal.Act, met map[string]bool) {
 		for _, f := range Form(p, a.On) {
 			met["low-impedance"] = met["low-impedance"] || f.Mode == twoPoleLoaded
 			met["earth-pair"] = met["earth-pair"] || f.To != nil && f.To.Role == "earth"
+			for _, c := range f.Calls {
+				met["booster"] = met["booster"] || c.ID == "booster"
+			}
 		}
 	case journal.ActCall:
 		met["call"], met["booster"] = true, a.On == "booster"

@@ -59,35 +59,14 @@ func (j *Job) towards(a *aim) string {
 // actWords says an act in the words of this plant.
 func (j *Job) actWords(a journal.Act) string {
 	p := j.mind.plant
-	name := p.Words(a.On)
 	if w := j.stillWords(a); w != "" {
 		return w
 	}
 	switch a.Do {
-	case journal.ActCall:
-		return callWords(p.Call(a.On), j.mind.hands.Phone, true)
-	case journal.ActRelease:
-		if c := p.Call(a.On); j.dark(c) {
-			return c.Still
-		}
-		return callWords(p.Call(a.On), j.mind.hands.Phone, false)
-	case journal.ActBack:
-		return p.Call(a.On).Back
-	case journal.ActWait:
-		if e := p.Enclosure(a.On); e != nil {
-			return "Wait " + minutes(a.Minutes) + " by the clock, everything still locked off, before " + e.Words +
-				" comes off or anything is read behind it: the drive holds 300 to 400 V dc after it is off."
-		}
-		return "Wait " + minutes(a.Minutes) + " in this state."
-	case journal.ActSwitchOff:
-		d := p.Device(a.On)
-		return "Switch off " + d.Words + " (" + d.Where + ")."
-	case journal.ActLock:
-		return "Lock it off: " + p.Device(a.On).How + "."
-	case journal.ActUnlock:
-		return "Take your lock off " + name + "."
-	case journal.ActSwitchOn:
-		return "Switch on " + name + "."
+	case journal.ActCall, journal.ActRelease, journal.ActBack, journal.ActWait:
+		return j.demandWords(a)
+	case journal.ActSwitchOff, journal.ActLock, journal.ActUnlock, journal.ActSwitchOn:
+		return switchWords(p.Device(a.On), a.Do)
 	case journal.ActOpen:
 		return "Take the cover off " + enclosureName(p.Enclosure(a.On)) + "."
 	case journal.ActClose:
@@ -97,7 +76,43 @@ func (j *Job) actWords(a journal.Act) string {
 	case journal.ActRefit:
 		return "Refit " + p.Plug(a.On).Words + "; tug it."
 	}
-	return a.Do + " " + name
+	return a.Do + " " + p.Words(a.On)
+}
+
+// demandWords says how something is called, withdrawn, put back or waited for.
+func (j *Job) demandWords(a journal.Act) string {
+	c := j.mind.plant.Call(a.On)
+	switch a.Do {
+	case journal.ActCall:
+		return callWords(c, j.mind.hands.Phone, true)
+	case journal.ActRelease:
+		if j.dark(c) {
+			return c.Still
+		}
+		return callWords(c, j.mind.hands.Phone, false)
+	case journal.ActBack:
+		return c.Back
+	}
+	e := j.mind.plant.Enclosure(a.On)
+	if e == nil {
+		return "Wait " + minutes(a.Minutes) + " in this state."
+	}
+	return "Wait " + minutes(a.Minutes) + " by the clock, everything still locked off, before " + e.Words +
+		" comes off or anything is read behind it: the drive holds 300 to 400 V dc after it is off. See that the fan stands " +
+		"and is shielded: wind that turns it puts voltage back. Has it turned, wait again and measure again."
+}
+
+// switchWords says how a device is worked.
+func switchWords(d *trees.Device, do string) string {
+	switch do {
+	case journal.ActSwitchOff:
+		return "Switch off " + d.Words + " (" + d.Where + ")."
+	case journal.ActLock:
+		return "Lock it off: " + d.How + "."
+	case journal.ActUnlock:
+		return "Take your lock off " + d.Words + "."
+	}
+	return "Switch on " + d.Words + "."
 }
 
 // stillWords says what was done before the job was resumed or changed hands: it
@@ -116,12 +131,6 @@ func (j *Job) stillWords(a journal.Act) string {
 		return "See that " + p.Plug(a.On).Words + " is still unplugged; if not, unplug it."
 	}
 	return ""
-}
-
-// dark says whether the screen at which a call is withdrawn is known to be dead.
-func (j *Job) dark(c *trees.Call) bool {
-	r := j.mind.now[c.Unless.Check]
-	return c.Still != "" && r != nil && r.answer == c.Unless.Answer
 }
 
 func enclosureName(e *trees.Enclosure) string {

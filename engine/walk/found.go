@@ -16,7 +16,10 @@ func askFound(j *Job) *Ask {
 	f := j.world.Found
 	ask := &Ask{ID: "voltage found", Kind: Choose, Title: "Voltage found: hands out of " + j.mind.plant.Words(f.Enclosure),
 		Cautions: j.cautions("cover", "dead"),
-		Body:     []string{fmt.Sprintf("%s: %.1f V. It is not dead, and never only a ghost.", upper(j.foundAt()), f.Volts)}}
+		Body:     []string{j.foundBody(f)}}
+	if f.Lit {
+		ask.Title = "The screen is lit: hands out of " + j.mind.plant.Words(f.Enclosure)
+	}
 	if f.Repeated {
 		ask.Body = append(ask.Body, heldWords(f))
 	}
@@ -35,6 +38,14 @@ func askFound(j *Job) *Ask {
 	}
 	ask.Choices = append(ask.Choices, Choice{ID: "refer", Text: "pass the job on: nothing more is touched"})
 	return ask
+}
+
+// foundBody says what was found and that it is not dead.
+func (j *Job) foundBody(f *safety.Found) string {
+	if f.Lit {
+		return upper(screenLit) + ": the board's supply, which comes here, is on. It is not dead, whatever the tester says."
+	}
+	return fmt.Sprintf("%s: %.1f V. It is not dead, and never only a ghost.", upper(j.foundAt()), f.Volts)
 }
 
 // foundAt says between which points a voltage was found.

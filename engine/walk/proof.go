@@ -19,9 +19,8 @@ func (j *Job) proveAsk(act journal.Act) *Ask {
 			"Measure, step back, then enter. Several numbers on one line fill the lines that follow; all 0 fills them with nothing found."}}
 	form := safety.Form(j.mind.plant, act.On)
 	for i, f := range form {
-		if f.Calls != nil {
-			a.Body = append(a.Body, putBack)
-		}
+		a.Body = append(a.Body, j.controllerWords(f)...)
+		a.Minutes += settling(f)
 		field := formField(f)
 		field.Text = fmt.Sprintf("%d/%d %s", i+1, len(form), field.Text)
 		a.Fields = append(a.Fields, field)
@@ -50,8 +49,7 @@ func (j *Job) proof(act journal.Act, form []safety.FormField, values []journal.F
 	switch {
 	case v.Line != "":
 		b.Outcome = journal.Found
-		return taken{bodies: []any{b}, say: []string{
-			fmt.Sprintf("%s reads %s: this is not dead. Hands out.", upper(lineNamed(form, v.Line)), measurements.ACVolts.Format(v.Volts))}}, nil
+		return taken{bodies: []any{b}, say: []string{upper(foundWords(form, v)) + ": this is not dead. Hands out."}}, nil
 	case !v.Complete:
 		return taken{}, &Refused{"the form is not complete: " + lineNamed(form, v.Missing)}
 	}

@@ -89,6 +89,7 @@ func (j *Job) value(c *trees.BoundCheck, p trees.BoundProbe, r measurements.Read
 
 // concluded adds the verdict to a reading's record, and says it.
 func (j *Job) concluded(a *aim, b *journal.Read) taken {
+	b.Called = safety.Calling(a.check)
 	t := taken{bodies: []any{b}}
 	r := &reading{check: a.check, step: b.Step, purpose: b.Purpose, answer: b.Answer, values: map[string]journal.Value{}, body: b}
 	for _, v := range b.Values {
