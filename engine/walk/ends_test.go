@@ -151,19 +151,6 @@ func TestWhatCannotBeClosedIsRecorded(t *testing.T) {
 	}
 }
 
-// A dark screen has nothing to stop a boost at; a lit one has.
-func TestADarkScreenIsNotToldToStopItsBoost(t *testing.T) {
-	t.Parallel()
-	for screen, want := range map[string]string{"dark": "See that the outdoor unit stands still", "restarts-when-called": "stop the boost at the controller"} {
-		p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": screen}))
-		p.until("acts")
-		said := strings.Join(p.job.Ask().Body, "\n")
-		if stop := strings.Contains(said, "stop the boost"); !strings.Contains(said, want) || stop == (screen == "dark") {
-			t.Errorf("%s: %s", screen, said)
-		}
-	}
-}
-
 // A job called safe has nothing live in reach.
 func TestLeavingIsNoSafeEndWithLivePartsInReach(t *testing.T) {
 	t.Parallel()

@@ -203,53 +203,6 @@ func TestUnprovedTesterProvesNothing(t *testing.T) {
 	}
 }
 
-// A board whose supply was forgotten leaves its outputs dead until it is called.
-func TestProofAsksForTheCallsThatAControllerMakes(t *testing.T) {
-	t.Parallel()
-	p := proving(t)
-	a := p.job.Ask()
-	at := slices.IndexFunc(a.Fields, func(f walk.Field) bool { return strings.Contains(f.Text, "its screen dark") })
-	if at != 2 || !strings.HasSuffix(a.Fields[at].Text, " Hot water and the booster called at the controller, or its screen dark? yes or no") {
-		t.Fatalf("line %d asks for them: %+v", at+1, a.Fields[:3])
-	}
-	if !strings.Contains(p.body(), "put back as noted after the last line") {
-		t.Errorf("nobody is told that the calls end with the proof:\n%s", p.body())
-	}
-	fields := zeros(a)
-	fields[at] = "no"
-	if err := p.try(walk.Answer{Fields: fields}); err == nil || !strings.Contains(err.Error(), "hot water and the booster called") {
-		t.Errorf("a no is answered %v", err)
-	}
-	p.give(walk.Answer{Fields: zeros(a)})
-	if a := p.job.Ask(); a.ID == "prove" || a.ID == "voltage found" {
-		t.Errorf("after a clean form it asks %s", a.ID)
-	}
-}
-
-// Whether what was called for a proof stands is not known once it found volts.
-func TestCallsOfAProofThatFoundVoltsAreWithdrawnFirst(t *testing.T) {
-	t.Parallel()
-	p := proving(t)
-	p.give(p.reads("231", "heat call", "earth"))
-	if a := p.job.Ask(); a.Kind == walk.Fill {
-		p.give(walk.Answer{Fields: zeros(a)})
-	}
-	from := len(p.job.Events())
-	p.choose(p.job.Ask().Choices[0].ID).choose("done")
-	done := ""
-	for _, e := range p.job.Events()[from:] {
-		if b, ok := e.Body.(*journal.Acted); ok {
-			done += b.Act.Do + " " + b.Act.On + ", "
-		}
-	}
-	before, _, off := strings.Cut(done, "switch off")
-	for _, want := range []string{"release hot-water, ", "release booster, ", "release heat, ", "wait "} {
-		if !off || !strings.Contains(before, want) {
-			t.Errorf("it has them do %s expected %sbefore anything is switched off", done, want)
-		}
-	}
-}
-
 // Passed on after the tester failed, the locks stay and nobody proves anything again.
 func TestFailedTesterPassesTheJobOnWithoutAnotherProof(t *testing.T) {
 	t.Parallel()
