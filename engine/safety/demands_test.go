@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"faultwalk/engine/journal"
+	"faultwalk/trees"
 )
 
 // headProved has the booster's head proved with the board in power: the plant
@@ -80,6 +81,19 @@ func TestNothingIsCalledForAProofWhileTheBoardHasNoPower(t *testing.T) {
 	_, w := headProved(t, act(journal.ActSwitchOff, "unit-isolator"), act(journal.ActLock, "unit-isolator"))
 	if k := w.Calls["hot-water"]; !k.Stopped || k.Minutes < 3 {
 		t.Errorf("the hot water is %+v, though it could not be called", k)
+	}
+}
+
+// Where nobody knows what feeds the board, it has power and was called.
+func TestBoardThatIsNotKnownIsTakenToHavePower(t *testing.T) {
+	t.Parallel()
+	p := *house()
+	p.Parts = nil
+	w := New(trees.NewPlant(p))
+	apply(w, act(journal.ActRelease, "hot-water"), journal.Act{Do: journal.ActWait, On: "hot-water", Minutes: 3},
+		act(journal.ActOpen, "limit-box"), act(journal.ActProve, "limit-box"))
+	if w.Calls["hot-water"] != (Call{Asked: Off}) {
+		t.Errorf("after the proof hot water is %+v", w.Calls["hot-water"])
 	}
 }
 
@@ -166,6 +180,7 @@ func TestWhatCannotBeWithdrawnAgainHasItsTimeToStop(t *testing.T) {
 		t.Errorf("planned %v", got)
 	}
 	apply(w, journal.Act{Do: journal.ActWait, On: "heat", Minutes: 1})
+	apply(w, act(journal.ActSwitchOn, "controls-spur")) // power that comes back starts nothing
 	if r := Guard(ctx, w, off); r != nil {
 		t.Errorf("waited out: %s", r.Why)
 	}

@@ -28,7 +28,8 @@ func house() *trees.Plant {
 	}
 	wire(&p)
 	devices(&p)
-	p.Parts = []*trees.Part{{ID: "board", Kind: "board", Terminals: map[string]string{"live": "permanent-live", "neutral": "neutral"}}}
+	p.Parts = []*trees.Part{{ID: "board", Kind: "board", Terminals: map[string]string{"live": "permanent-live", "neutral": "neutral"}},
+		{ID: "cut-out", Kind: "relay", Terminals: map[string]string{"live": "booster-in-live"}}}
 	p.Plugs = []*trees.Plug{
 		{ID: "cylinder-sensor", In: "control-enclosure"}, {ID: "valve", In: "valve-box"},
 		{ID: "controller", In: "controller-base"}, {ID: "room-sensor"},

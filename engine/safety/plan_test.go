@@ -202,6 +202,7 @@ func TestCautionsComeAtTheirTriggers(t *testing.T) {
 		{"mains cover outside", OfAct(act(journal.ActOpen, "unit-isolator-box")), []string{"cover", "outdoor"}},
 		{"low-voltage cover", OfAct(act(journal.ActOpen, "controller-base")), []string{"elv"}},
 		{"proof", OfAct(act(journal.ActProve, "control-enclosure")), []string{"dead", "low-impedance", "earth-pair"}},
+		{"proof with the booster called", OfAct(act(journal.ActProve, "booster-head")), []string{"dead", "low-impedance", "earth-pair", "booster"}},
 		{"power back outside", OfAct(act(journal.ActSwitchOn, "unit-isolator")), []string{"restore", "outdoor"}},
 		{"call", OfAct(act(journal.ActCall, "heat")), []string{"call"}},
 		{"live to neutral", OfCheck(volts(ctx, "permanent-live", "neutral", map[string]bool{"heat": true}, "low impedance")), []string{"live", "low-impedance", "call"}},
