@@ -154,6 +154,8 @@ func TestSwitchingOffUnderLoad(t *testing.T) {
 		{name: "called for a proof alone, withdrawn and waited for too short", does: headDead().then(wait(2), off), words: says("hot-water was released", "heat was released")},
 		{name: "called for a proof, and before it too", does: script{hands("electrical"), do(journal.ActCall, "heat")}.then(headDead()[1:]...).then(wait(3), off),
 			words: says("the call for heat stands", "the call for heat stands")},
+		{name: "called for a proof, and before it by a call that nobody can withdraw", does: script{hands("electrical"), do(journal.ActCall, "hot-water"),
+			cannot(journal.ActRelease, "hot-water")}.then(headDead()[1:]...).then(wait(1), do(journal.ActRelease, "heat"), off), words: says("heat was released")},
 		{name: "another supply, with the board in power", plant: "millrace-volt-free", does: headOpen().then(boostersOwn...),
 			words: says("hot-water was released", "booster was released")},
 		{name: "not called, for the board has no power", plant: "millrace-volt-free", does: boxOpen().then(headOpen()[1:]...).then(boostersOwn...)},

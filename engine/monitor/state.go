@@ -71,7 +71,7 @@ func (m *Monitor) done(a *journal.Acted) {
 func (m *Monitor) stuck(a journal.Act) {
 	switch a.Do {
 	case journal.ActRelease:
-		m.fixed[a.On] = m.standing[a.On]
+		m.fixed[a.On] = true
 	case journal.ActWait:
 		clear(m.stopping)
 	}

@@ -152,17 +152,30 @@ func TestWhatAResetCalledIsStoppedBeforeAnythingIsSwitchedOff(t *testing.T) {
 	}
 }
 
-// Power was put on since the screen was seen dark: whether it has come on is not
-// known, and what it calls is withdrawn at it.
-func TestScreenSeenDarkBeforePowerCameBackIsNotKnownToBeDark(t *testing.T) {
+// What could have brought the screen back since it was seen dark makes it one at
+// which something is withdrawn; what could not leaves it dark.
+func TestScreenSeenDarkIsNotKnownToBeDarkOnceItCouldBeLit(t *testing.T) {
 	t.Parallel()
-	for power, want := range map[bool]string{false: "See that the outdoor unit stands still", true: "stop the boost at the controller"} {
-		p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0"}))
-		if p.until("acts"); power {
-			p.until("reading").resume()
-		}
-		if p.until("acts"); !strings.Contains(p.body(), want) {
-			t.Errorf("power back %v: it says\n%s", power, p.body())
+	acted := func(do, on, outcome string) any {
+		return &journal.Acted{Act: journal.Act{Do: do, On: on}, Outcome: outcome}
+	}
+	for _, x := range []struct {
+		since any
+		lit   bool
+	}{
+		{acted(journal.ActSwitchOn, "unit-isolator", journal.Done), true},
+		{acted(journal.ActSwitchOn, "unit-isolator", journal.Cannot), false},
+		{acted(journal.ActRefit, "controller", journal.Done), true},
+		{acted(journal.ActCall, "hot-water", journal.Done), true},
+		{acted(journal.ActSwitchOff, "booster-isolator", journal.Done), false},
+		{&journal.Read{Check: "reset-once", Purpose: journal.ForEarly, Answer: "holds"}, true},
+		{&journal.Read{Check: "dry-outside", Purpose: journal.ForEarly, Answer: "dry"}, false},
+	} {
+		p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark"})).until("acts")
+		p.job.Apply(journal.Event{N: len(p.job.Events()) + 1, Kind: journal.KindOf(x.since), Body: x.since})
+		body := p.until("acts").body()
+		if got := strings.Contains(body, "stop the boost at the controller"); got != x.lit || got == strings.Contains(body, "See that the outdoor unit stands still") {
+			t.Errorf("after %+v it says\n%s", x.since, body)
 		}
 	}
 }
