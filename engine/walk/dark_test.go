@@ -164,7 +164,7 @@ func TestScreenSeenDarkIsNotKnownToBeDarkOnceItCouldBeLit(t *testing.T) {
 		lit   bool
 	}{
 		{acted(journal.ActSwitchOn, "unit-isolator", journal.Done), true},
-		{acted(journal.ActSwitchOn, "unit-isolator", journal.Cannot), false},
+		{acted(journal.ActRefit, "controller", journal.Cannot), false},
 		{acted(journal.ActRefit, "controller", journal.Done), true},
 		{acted(journal.ActCall, "hot-water", journal.Done), true},
 		{acted(journal.ActSwitchOff, "booster-isolator", journal.Done), false},
