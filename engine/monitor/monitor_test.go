@@ -176,6 +176,19 @@ func TestOtherCallsMustBeMadeForAProofBesideASwitchedPoint(t *testing.T) {
 	want(t, judgeBox(trees.NewPlant(*plain), form("drive", "heat called or dark\n"+plainLines), unplug))
 }
 
+// A plant at whose controller nothing is called has no screen to see.
+func TestScreenIsForAPlantThatIsCalledAtIt(t *testing.T) {
+	t.Parallel()
+	const lines = "tester proved before\nheat called\nin to back\nin to case\nback to case\nsense to back\nsense to case\ndata to back\ndata to case\ntester proved after"
+	unplug := do(journal.ActUnplug, "plug")
+	for stands, words := range map[bool][]string{true: nil, false: {"not proved dead"}} {
+		p := *smallBox(false)
+		p.Calls = []*trees.Call{{ID: "heat", Stands: stands}}
+		p.Parts = []*trees.Part{{ID: "board", Kind: "board", Terminals: map[string]string{"live": "in"}}}
+		want(t, judgeBox(trees.NewPlant(p), form("drive", lines), unplug), words...)
+	}
+}
+
 func TestQuestionIsJudgedWithoutBeingTakenIn(t *testing.T) {
 	t.Parallel()
 	f := embedded()["millrace-small"]
