@@ -45,7 +45,7 @@ func (b *binder) evidence(bc *BoundCause, c *Cause, a map[string]string) {
 		bc.Confirm = &BoundConfirm{Check: b.check(c.Confirm.Check, c.Of, a), If: c.Confirm.If}
 		if c.Confirm.Rival.Value != "" {
 			if rival := b.cause(c.Confirm.Rival, c.Of, a, false); rival != nil {
-				bc.Confirm.Rival = rival.Words
+				bc.Confirm.Rival, bc.Confirm.RivalID = rival.Words, rival.ID
 			}
 		}
 	}

@@ -139,9 +139,10 @@ type BoundCause struct {
 
 // BoundConfirm is the second reading of a cause, bound.
 type BoundConfirm struct {
-	Check *BoundCheck
-	If    strict.Text
-	Rival string
+	Check   *BoundCheck
+	If      strict.Text
+	Rival   string // in words
+	RivalID string // its instance text; empty where it names none on this plant
 }
 
 // BoundRemedy is a remedy, bound, with what it needs.

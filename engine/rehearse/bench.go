@@ -19,8 +19,9 @@ type bench struct {
 	pieces   []*piece
 	crews    []*crew // by worker, while it is walked
 	left     int     // pieces
-	unproved []Unproved
-	needed   map[*trees.Sign]bool // those that have a tree, or overshadow one that has
+	proofs   proofs
+	rivalled map[string][]*trees.BoundCause // by symptom, those whose second reading names a rival
+	needed   map[*trees.Sign]bool           // those that have a tree, or overshadow one that has
 }
 
 // told is a sign that a fault shows and that a caller may tell of.

@@ -22,11 +22,13 @@ type Case struct {
 	Minutes                      float64
 	Moved, Halts                 int // how often the meter moved the plant, and a proof found volts
 
-	fault *fault
-	amiss *trees.BoundCheck // what a repair has to put right
-	end   end
-	node  *node
-	hops  []hop
+	fault     *fault
+	amiss     *trees.BoundCheck // what a repair has to put right
+	second    Second            // what came of its second reading, and why
+	secondWhy string
+	end       end
+	node      *node
+	hops      []hop
 }
 
 // Steps writes what happened in the walk, a line for each thing; nothing where

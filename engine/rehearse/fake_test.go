@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -25,6 +26,7 @@ type fake struct {
 	mute    bool                        // no line of a proving form reads it
 	share   float64                     // of its volts that a drawn plant has; 0: all
 	after   map[string]reply            // check → reply once something was reset
+	fails   map[string]bool             // "fault check" → it cannot answer that
 }
 
 // reply is what a check gives: values, or the answer of a look.
@@ -69,6 +71,9 @@ func (s *fakeSubject) be(f *fault, draw *uint64) {
 }
 
 func (s *fakeSubject) answer(c *trees.BoundCheck, specs []measurements.ModeSpec, st standing) (answered, error) {
+	if s.m.fails[s.id+" "+c.ID] {
+		return answered{}, errors.New("it does not converge")
+	}
 	r, ok := s.m.answers[s.id][c.ID]
 	if !ok {
 		r = s.m.answers[""][c.ID]

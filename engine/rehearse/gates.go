@@ -25,7 +25,8 @@ const (
 func (o Options) gates(r *Report) []Gate {
 	f := r.Figures(nil)
 	out := []Gate{{"something was walked", fmt.Sprint(f.Walks), f.Walks > 0}, none("healthy plants show no sign", len(r.Signs)),
-		none("healthy plants pass what proves a repair", len(r.Unproved)), none("nobody is hurt", f.Of[Unsafe].Cases)}
+		none("healthy plants pass what proves a repair", len(r.Unproved))}
+	out = append(append(out, o.proofGates(r)...), none("nobody is hurt", f.Of[Unsafe].Cases))
 	switch {
 	case o.Sweep:
 		out = append(out, atMost("wrong", f.Of[Wrong].Share, sweptWrongly))

@@ -2,32 +2,37 @@ package rehearse
 
 // Summary is the report as figures, for programs.
 type Summary struct {
-	Plants       []string   `json:"plants"`
-	Symptoms     []string   `json:"symptoms"`
-	Persons      []string   `json:"persons"`
-	Faults       int        `json:"faults"`
-	Walks        int        `json:"walks"`
-	Exact        int        `json:"exact"`
-	Grouped      int        `json:"grouped"`
-	Wrong        int        `json:"wrong"`
-	Referred     int        `json:"referred"`
-	PassedOn     int        `json:"passed_on"`
-	Unresolved   int        `json:"unresolved"`
-	Unsafe       int        `json:"unsafe"`
-	NoTree       int        `json:"no_tree"`
-	Silent       int        `json:"without_sign"`
-	MeanMinutes  float64    `json:"mean_minutes"`
-	WorstMinutes float64    `json:"worst_minutes"`
-	Moved        int        `json:"meter_moved"`
-	Halts        int        `json:"proof_found_volts"`
-	Weighted     Shares     `json:"weighted"`
-	Shares       Shares     `json:"shares"`
-	Gates        []Gate     `json:"gates"`
-	Unproved     []Unproved `json:"healthy_plant_fails"`
-	Untaken      []string   `json:"branches_never_taken"`
-	Unfound      []Unfound  `json:"causes_not_reached"`
-	Seconds      float64    `json:"seconds"`
-	Cases        []Line     `json:"cases"`
+	Plants       []string       `json:"plants"`
+	Symptoms     []string       `json:"symptoms"`
+	Persons      []string       `json:"persons"`
+	Faults       int            `json:"faults"`
+	Walks        int            `json:"walks"`
+	Exact        int            `json:"exact"`
+	Grouped      int            `json:"grouped"`
+	Wrong        int            `json:"wrong"`
+	Referred     int            `json:"referred"`
+	PassedOn     int            `json:"passed_on"`
+	Unresolved   int            `json:"unresolved"`
+	Unsafe       int            `json:"unsafe"`
+	NoTree       int            `json:"no_tree"`
+	Silent       int            `json:"without_sign"`
+	MeanMinutes  float64        `json:"mean_minutes"`
+	WorstMinutes float64        `json:"worst_minutes"`
+	Moved        int            `json:"meter_moved"`
+	Halts        int            `json:"proof_found_volts"`
+	Weighted     Shares         `json:"weighted"`
+	Shares       Shares         `json:"shares"`
+	Gates        []Gate         `json:"gates"`
+	Unproved     []Unproved     `json:"healthy_plant_fails"`
+	Proofs       int            `json:"proofs_taken"`
+	Second       map[Second]int `json:"second_readings"`
+	Opposed      int            `json:"second_readings_with_rival"`
+	Silenced     []Unopposed    `json:"rival_passes_too"`
+	Failed       []Failed       `json:"not_simulated"`
+	Untaken      []string       `json:"branches_never_taken"`
+	Unfound      []Unfound      `json:"causes_not_reached"`
+	Seconds      float64        `json:"seconds"`
+	Cases        []Line         `json:"cases"`
 }
 
 // Shares are parts of all cases but those passed on, 0 to 1.
@@ -70,7 +75,7 @@ func (r *Report) Summary(seconds float64, listed, steps func(*Case) bool) Summar
 		Exact: f.Of[Exact].Cases, Grouped: f.Of[Grouped].Cases, Wrong: f.Of[Wrong].Cases, Referred: f.Of[Referred].Cases,
 		PassedOn: f.Of[PassedOn].Cases, Unresolved: f.Of[Unresolved].Cases, Unsafe: f.Of[Unsafe].Cases,
 		NoTree: len(r.NoTree), Silent: len(r.Silent), MeanMinutes: tenths(f.Mean), WorstMinutes: tenths(f.Worst), Moved: f.Moved,
-		Halts: f.Halts, Gates: r.Gates, Unproved: list(r.Unproved), Untaken: list(r.Untaken), Unfound: list(r.Unfound), Seconds: seconds,
+		Halts: f.Halts, Gates: r.Gates, Unproved: list(r.Unproved), Proofs: r.Proofs, Second: r.Second, Opposed: r.Opposed, Silenced: list(r.Silenced), Failed: list(r.Failed), Untaken: list(r.Untaken), Unfound: list(r.Unfound), Seconds: seconds,
 		Cases: []Line{}}
 	s.Shares = sharesOf(f, func(c Count) float64 { return c.Share })
 	s.Weighted = sharesOf(f, func(c Count) float64 { return c.Weighted })

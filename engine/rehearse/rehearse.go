@@ -113,6 +113,7 @@ func newBench(set *trees.Set, id string, o Options, with simulate, signs []*tree
 		}
 	}
 	b.need()
+	b.rival()
 	return b, nil
 }
 

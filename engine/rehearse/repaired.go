@@ -16,34 +16,51 @@ type Unproved struct {
 	Reads string `json:"reads"`
 }
 
+// Failed is a reading that the simulation could not give, and with which fault
+// in the plant; empty: none.
+type Failed struct {
+	Plant string `json:"plant"`
+	Check string `json:"check"`
+	Fault string `json:"fault,omitempty"`
+	Why   string `json:"why"`
+}
+
+// proofs are the readings that prove repairs, taken on the healthy plant.
+type proofs struct {
+	taken    int
+	unproved []Unproved
+	failed   []Failed
+}
+
 // repaired takes every reading that proves a repair on the healthy plant, as the
 // engineer does from a plant that is put back: what clears each sign, the retest
 // and the second reading of every cause, and what was amiss in each exact case.
 // One that is not for the engineer, or that has no healthy verdict, proves nothing.
-func (r *rehearsal) repaired(b *bench) (out []Unproved) {
-	p := &pass{b, Engineer(r.o.Kit), ""}
-	w := newWalker(r, &host{bench: b}, p, newJudge(r.set, r.jurisdiction, b.plant))
-	if known := b.walker(p.person); known != nil {
-		w.ground, w.judge = known.ground, known.judge
-	}
+func (r *rehearsal) repaired(b *bench) (out proofs) {
+	w := b.asker()
 	w.put(nil, r.o.Seed, 0)
-	proofs := b.proofs()
-	for _, id := range slices.Sorted(maps.Keys(proofs)) {
-		if reads, why := w.retest(proofs[id].check); why != "" {
-			out = append(out, Unproved{b.plant.ID, id, proofs[id].of, reads + ": " + why})
-		}
+	proving := b.proving()
+	for _, id := range slices.Sorted(maps.Keys(proving)) {
+		w.fresh(r.o.Seed)
+		out.take(w, proving[id])
 	}
 	return out
 }
 
-// proving is a check that has to pass after a repair, and of what.
+// asker is that of any crew which was on the plant.
+func (b *bench) asker() *walker {
+	i := slices.IndexFunc(b.crews, func(c *crew) bool { return c != nil })
+	return b.crews[i].asker
+}
+
+// provingCheck is a check that has to pass after a repair, and of what.
 type provingCheck struct {
 	check *trees.BoundCheck
 	of    string
 }
 
-// proofs are the checks that prove repairs on a plant.
-func (b *bench) proofs() map[string]provingCheck {
+// proving lists the checks that prove repairs on a plant.
+func (b *bench) proving() map[string]provingCheck {
 	out := map[string]provingCheck{}
 	add := func(c *trees.BoundCheck, of string) {
 		if c != nil && c.Good.Value != "" && !c.Check.Once && out[c.ID].check == nil {
@@ -72,24 +89,28 @@ func (b *bench) proofs() map[string]provingCheck {
 	return out
 }
 
-// retest takes a check on the plant as it is put back, and says why it is not as
-// it should be; empty where it is, or where it cannot be taken.
-func (w *walker) retest(c *trees.BoundCheck) (reads, why string) {
-	if w.changed {
-		w.put(w.fault, 0, w.draw)
+// take takes a check on the healthy plant, and notes where that is not as it
+// should be, or cannot be simulated.
+func (p *proofs) take(w *walker, proof provingCheck) {
+	c, plant := proof.check, w.bench.plant.ID
+	refusal, err := w.until(c, c.Good.Value)
+	if err != nil {
+		p.failed = append(p.failed, Failed{Plant: plant, Check: c.ID, Why: err.Error()})
 	}
-	w.walkState = walkState{at: w.ground.first, now: map[string]*reading{}, node: w.track.start}
-	if w.until(c, c.Good.Value) != "" {
-		return "", ""
+	if refusal != nil || err != nil {
+		return
 	}
-	r := w.now[c.ID]
+	p.taken++
+	r, why := w.now[c.ID], ""
 	switch good, decided := w.judge.holds(c.Good.Value, r, w.used(c)); {
 	case !decided:
-		return r.String(), "this decides nothing"
+		why = "this decides nothing"
 	case !good:
-		return r.String(), "expected " + c.Good.Value
+		why = "expected " + c.Good.Value
+	default:
+		return
 	}
-	return "", ""
+	p.unproved = append(p.unproved, Unproved{plant, c.ID, proof.of, r.String() + ": " + why})
 }
 
 // amiss is the last check on the way that was not as it should be, or else the

@@ -20,6 +20,11 @@ type Report struct {
 	Unfound  []Unfound
 	Signs    []NoTree // signs that a healthy plant shows
 	Unproved []Unproved
+	Proofs   int            // readings that prove a repair, taken on the healthy plants
+	Second   map[Second]int // what came of it in the exact cases that ended at a single cause
+	Opposed  int            // second readings that were taken with a fault of their rival
+	Silenced []Unopposed    // those of them that do not speak against their cause
+	Failed   []Failed       // readings that could not be simulated
 	Gates    []Gate
 }
 
@@ -60,7 +65,7 @@ func report(o Options, benches []*bench) *Report {
 		r.Persons = append(r.Persons, p.Name)
 	}
 	for _, b := range benches {
-		r.Unproved = append(r.Unproved, b.unproved...)
+		r.proved(b)
 		for i := range b.passes {
 			for _, p := range b.pieces {
 				r.take(o, p.cases[i])
@@ -73,6 +78,7 @@ func report(o Options, benches []*bench) *Report {
 			}
 		}
 	}
+	r.confirm()
 	r.cover(benches)
 	r.Gates = o.gates(r)
 	return r

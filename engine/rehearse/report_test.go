@@ -85,12 +85,15 @@ func TestEachGateBreaks(t *testing.T) {
 		o Options
 		r *Report
 	}{
-		"something was walked":                     {whole, &Report{}},
-		"healthy plants show no sign":              {whole, &Report{Cases: []*Case{walked}, Signs: []NoTree{{}}}},
-		"healthy plants pass what proves a repair": {whole, &Report{Cases: []*Case{walked}, Unproved: []Unproved{{}}}},
-		"no walk is wrong":                         {Options{Persons: []Person{{}, {}}}, &Report{Cases: []*Case{walked, {Verdict: Wrong, Weight: 1}}}},
-		"a fault without a sign says why":          {whole, &Report{Cases: []*Case{walked}, Silent: []Silent{{Why: "a reason"}, {}}}},
-		"referred and unresolved at most 12 %":     {Options{Sweep: true, Persons: []Person{{}}}, &Report{Cases: []*Case{walked, {Verdict: Referred, Weight: 1}}}},
+		"something was walked":                       {whole, &Report{}},
+		"healthy plants show no sign":                {whole, &Report{Cases: []*Case{walked}, Signs: []NoTree{{}}}},
+		"healthy plants pass what proves a repair":   {whole, &Report{Cases: []*Case{walked}, Unproved: []Unproved{{}}}},
+		"second readings speak against their rivals": {whole, &Report{Cases: []*Case{walked}, Silenced: []Unopposed{{}}}},
+		"the deciding reading is not its own second": {whole, &Report{Cases: []*Case{walked}, Second: map[Second]int{Deciding: 1}}},
+		"what proves a repair can be simulated":      {whole, &Report{Cases: []*Case{walked}, Failed: []Failed{{}}}},
+		"no walk is wrong":                           {Options{Persons: []Person{{}, {}}}, &Report{Cases: []*Case{walked, {Verdict: Wrong, Weight: 1}}}},
+		"a fault without a sign says why":            {whole, &Report{Cases: []*Case{walked}, Silent: []Silent{{Why: "a reason"}, {}}}},
+		"referred and unresolved at most 12 %":       {Options{Sweep: true, Persons: []Person{{}}}, &Report{Cases: []*Case{walked, {Verdict: Referred, Weight: 1}}}},
 	} {
 		var broken []string
 		for _, g := range c.o.gates(c.r) {

@@ -8,6 +8,7 @@ import (
 // rest says what is no case, and what nothing reached.
 func (r *Report) rest(b *strings.Builder, l Layout) {
 	b.WriteString("\n")
+	r.seconds(b)
 	for _, part := range r.unreached() {
 		fmt.Fprintf(b, "%s: %d\n", part.words, len(part.list))
 		if l.Lists {
@@ -23,7 +24,7 @@ func (r *Report) unreached() []struct {
 	words string
 	list  []string
 } {
-	var noTree, silent, unnamed, unfound, healthy, unproved []string
+	var noTree, silent, unnamed, unfound, healthy, unproved, silenced, failed []string
 	for _, n := range r.NoTree {
 		noTree = append(noTree, n.Plant+" "+n.Fault+": "+n.Sign)
 	}
@@ -43,12 +44,20 @@ func (r *Report) unreached() []struct {
 	for _, u := range r.Unproved {
 		unproved = append(unproved, u.Plant+" "+u.Check+" = "+u.Reads+" ("+u.For+")")
 	}
+	for _, u := range r.Silenced {
+		silenced = append(silenced, u.Plant+" "+u.Cause+" with "+u.Rival+": "+u.Reads)
+	}
+	for _, f := range r.Failed {
+		failed = append(failed, strings.Join(strings.Fields(f.Plant+" "+f.Fault+" "+f.Check), " ")+": "+f.Why)
+	}
 	return []struct {
 		words string
 		list  []string
 	}{
 		{"signs that a healthy plant shows", healthy},
 		{"proofs of a repair that a healthy plant fails", unproved},
+		{"second readings that a rival passes too", silenced},
+		{"proofs that could not be simulated", failed},
 		{"signs told that have no tree yet", noTree},
 		{"faults without a sign", silent},
 		{"causes that no fault is", unnamed},

@@ -17,6 +17,14 @@ func TestSecondReadingTellsTheCauseFromItsRivals(t *testing.T) {
 	}{
 		{"millrace-large", "pair-drop", "not held(a) or not held(b)", []string{"poor-pair-joint of pair-core-a", "poor-pair-joint of pair-core-b", "pair-taped"},
 			[]string{"", "failed of controller", "pulls-down of controller", "pair-shorted"}},
+		{"millrace-large", "pair-drop", "held(a) and held(b)", []string{"failed of controller"}, []string{"poor-pair-joint of pair-core-a", "pair-taped"}},
+		{"millrace-large", "sensor-pressed of cylinder-sensor", "stays-wrong", []string{"drifted-cold of cylinder-sensor", "drifted-hot of cylinder-sensor"},
+			[]string{"", "cylinder-sensor-loose", "cylinder-sensor-out"}},
+		{"millrace-large", "spindle-free of diverter", "free", []string{"unseated of diverter"}, []string{"stuck-at-heating of diverter"}},
+		{"millrace-large", "called-neutral at neutral calling hot-water", "not quiet(reading)",
+			[]string{"poor-feed-at-to of unit-bridge-neutral", "poor-feed-at-from of feed-neutral-core"}, []string{"", "poor-feed-at-to of feed-live-core"}},
+		{"millrace-spur", "zone-lever of upstairs-valve", "limp", []string{"dead of upstairs-end-switch"}, []string{"stuck-shut of upstairs-valve"}},
+		{"millrace-volt-free", "receiver-follows", "calls", []string{"dead of receiver-relay", "poor of receiver-relay"}, []string{"deaf of receiver"}},
 		{"millrace-large", "drop-across of hot-water-output calling hot-water", "not made(reading)",
 			[]string{"worn of hot-water-output", "dead of hot-water-output"}, []string{"", "broken-at-from of call-core"}},
 		{"millrace-large", "drop-between at receiver-com to receiver-no calling heat", "not made(reading)",
@@ -73,8 +81,8 @@ func (w *walker) holdsFor(t *testing.T, id, check, condition string) bool {
 	if err := problems.Err(); err != nil {
 		t.Fatal(err)
 	}
-	if why := w.until(c, condition); why != "" {
-		t.Fatalf("%s with %q: %s", check, id, why)
+	if refusal, err := w.until(c, condition); refusal != nil || err != nil {
+		t.Fatalf("%s with %q: %v, %v", check, id, refusal, err)
 	}
 	holds, decided := w.judge.holds(condition, w.now[c.ID], w.used(c))
 	if !decided {

@@ -6,6 +6,8 @@ import (
 
 	"faultwalk/engine/journal"
 	"faultwalk/measurements"
+	"faultwalk/trees"
+	"faultwalk/trees/strict"
 )
 
 // loose is a lamp that flickers, and whose second reading is its feed.
@@ -81,5 +83,56 @@ func TestSecondReadingIsWatchedForSafety(t *testing.T) {
 	feed.lifted = caseVolts + 1
 	if c := one(t, loose(feed), Options{Kit: measurements.DefaultKit()}); c.Verdict != Unsafe {
 		t.Errorf("a second reading that lifts a case is %s", c.Verdict)
+	}
+}
+
+// A cause that its second reading brought about has one fact, not two.
+func TestWhatCameOfASecondReadingIsTold(t *testing.T) {
+	t.Parallel()
+	filament := func(feed reply) *fake {
+		return lamp(broke("f", 1, "lamp-filament", ""), map[string]reply{"lamp-fed": feed, "lamp-ohms": ohms(1e4)})
+	}
+	beyond := loose(volts(231, 231))
+	failing := loose(volts(231, 231))
+	failing.fails = map[string]bool{"f lamp-fed": true}
+	for _, c := range []struct {
+		m    *fake
+		o    Options
+		want Second
+		one  string // gate that it breaks
+	}{
+		{loose(volts(231, 231)), Options{}, Fits, ""},
+		{loose(volts(200, 231)), Options{}, Undecided, ""},
+		{filament(volts(231, 231)), Options{}, Deciding, "the deciding reading is not its own second"},
+		{lamp(broke("f", 1, "lamp-live", ""), map[string]reply{"lamp-fed": volts(0, 0)}), Options{}, Unconfirmed, ""},
+		{beyond, Options{Persons: []Person{{"householder", journal.Hands{Kind: "householder"}}}}, Refused, ""},
+		{failing, Options{}, Unsimulated, "what proves a repair can be simulated"},
+	} {
+		r := rehearsed(t, c.m, c.o)
+		if r.Cases[0].second != c.want || r.Second[c.want] != 1 || len(r.Second) != 1 {
+			t.Errorf("they %s, %v; expected that they %s", r.Cases[0].second, r.Second, c.want)
+		}
+		for _, g := range c.o.proofGates(r) {
+			if g.Holds == (g.Name == c.one) {
+				t.Errorf("they %s, and the gate %q is %v", c.want, g.Name, g.Holds)
+			}
+		}
+		if text := r.Text(Layout{}); !strings.Contains(text, "second readings that "+string(c.want)+": 1\n") {
+			t.Errorf("the report does not say that they %s:\n%s", c.want, text)
+		}
+	}
+}
+
+func TestSecondReadingThatWasReadOnTheWayIsCountedApart(t *testing.T) {
+	t.Parallel()
+	w := &walker{walkState: walkState{now: map[string]*reading{}}, judge: &judge{}}
+	fed, glass := &trees.BoundCheck{ID: "lamp-fed"}, &trees.BoundCheck{ID: "lamp-glass"}
+	confirm := &trees.BoundConfirm{Check: fed, If: strict.Text{Value: "lit"}}
+	e := end{to: trees.Target{Causes: []*trees.BoundCause{{ID: "x", Confirm: confirm}}}}
+	step := &trees.Bound{}
+	w.now["lamp-fed"] = &reading{check: fed, answer: "lit"}
+	w.hops = []hop{{step: step, read: w.now["lamp-fed"]}, {step: step, read: &reading{check: glass}}, {step: step, read: w.now["lamp-fed"], branch: -1}}
+	if how, why := w.second(e); how != Before || why != "" {
+		t.Errorf("they %s, %q; expected that they %s", how, why, Before)
 	}
 }

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"sync"
 
-	"faultwalk/engine/plant"
-	"faultwalk/engine/walk"
 	"faultwalk/trees"
 )
 
@@ -20,13 +18,7 @@ type piece struct {
 	cases    [][]*Case // of each pass of the plant
 	noTree   []NoTree
 	silent   []*fault // faults without a sign
-}
-
-// crew is one worker on one plant: the plant as it simulates it, and a walker
-// for each pass.
-type crew struct {
-	host    *host
-	walkers []*walker
+	opposed  opposed
 }
 
 // rehearsal is one run on its way.
@@ -70,7 +62,7 @@ func (r *rehearsal) piece(p *piece, worker int) {
 		for i, pass := range b.passes {
 			pass.finish(r, i)
 		}
-		b.unproved = r.repaired(b)
+		b.proofs = r.repaired(b)
 		b.crews = nil
 	}
 }
@@ -129,94 +121,4 @@ func (b *bench) walker(p Person) *walker {
 		}
 	}
 	return nil
-}
-
-func newCrew(r *rehearsal, b *bench) *crew {
-	c := &crew{host: &host{bench: b}}
-	judge := newJudge(r.set, r.jurisdiction, b.plant)
-	for _, p := range b.passes {
-		c.walkers = append(c.walkers, newWalker(r, c.host, p, judge))
-	}
-	return c
-}
-
-func newWalker(r *rehearsal, h *host, p *pass, j *judge) *walker {
-	kit := r.o.Kit
-	return &walker{host: h, person: p.person, kit: held(kit, p.person), ground: newGround(p.context(r.jurisdiction, kit)),
-		judge: j, track: newTrack(h.bench.plant, p.person.Hands), forgotten: p.forgotten, calls: plant.CallSets(h.bench.plant), options: map[string][][]walk.Option{}}
-}
-
-// fault walks every tree whose sign a fault shows, nominal and with every draw,
-// in every pass.
-func (c *crew) fault(f *fault, o Options, p *piece) {
-	draws := o.Noise
-	for draw := 0; draw <= draws; draw++ {
-		c.host.put(f, o.Seed, draw)
-		var matter map[*trees.Sign]bool
-		if draw > 0 {
-			matter = p.bench.needed
-		}
-		told := p.bench.told(c.host.sub, matter)
-		walked := c.tell(told, o, p)
-		if draw == 0 {
-			p.untold(f, told)
-			if !walked {
-				draws = (o.Noise + rare - 1) / rare
-			}
-		}
-	}
-}
-
-// rare is the share of the draws, one in so many, that a fault gets which
-// nominally shows no sign that has a tree: hardly one of its draws shows one.
-const rare = 10
-
-// tell walks the trees of the signs that are told, in every pass.
-func (c *crew) tell(told []told, o Options, p *piece) (walked bool) {
-	for _, t := range told {
-		if t.graph == nil {
-			continue
-		}
-		walked = true
-		for i, w := range c.walkers {
-			p.cases[i] = append(p.cases[i], w.one(t, o))
-		}
-	}
-	return walked
-}
-
-// untold notes what a nominal fault shows that is no case.
-func (p *piece) untold(f *fault, told []told) {
-	if len(told) == 0 {
-		p.silent = append(p.silent, f)
-	}
-	for _, t := range told {
-		if t.graph == nil { // then nothing overshadows it
-			p.noTree = append(p.noTree, NoTree{p.bench.plant.ID, f.id, t.sign})
-		}
-	}
-}
-
-// one walks one tree.
-func (w *walker) one(t told, o Options) *Case {
-	if w.changed {
-		w.put(w.fault, o.Seed, w.draw)
-	}
-	w.noise = w.errors(t.sign)
-	e, f := w.walk(t.graph), w.fault
-	amiss := w.amiss()
-	against := w.second(e)
-	c := &Case{Plant: w.bench.plant.ID, Symptom: t.sign, Fault: f.id, Words: f.words, Person: w.person.Name, Forgotten: w.forgotten,
-		Draw: w.draw, Shadowed: t.shadowed, Weight: f.weight, Verdict: w.verdict(f, e), End: endWords(e), Why: e.why, Minutes: w.minutes, Moved: w.moved,
-		Halts: w.halts, fault: f, end: e, node: w.node, amiss: amiss}
-	if against != "" && c.Verdict == Exact {
-		c.Verdict, c.Why = Wrong, against
-	}
-	if len(w.unsafe) > 0 {
-		c.Verdict, c.Why = Unsafe, w.unsafe[0]
-	}
-	if o.keeps(c) {
-		c.hops = w.hops
-	}
-	return c
 }

@@ -40,7 +40,7 @@ var callouts = []callout{{
 		"tap-against-screen": "both-cold", "legs": "flow-only", "lever of cylinder-valve": "springs", "travel of cylinder-valve": "silent",
 		"lead-ohms of cylinder-valve at valve-live core valve-core": "OL", "motor-ohms of cylinder-valve": "OL",
 	},
-	cause: "motor-open of cylinder-valve at valve-live",
+	cause: "motor-open of cylinder-valve at valve-live core valve-core",
 	path: "screen-lives, hot-water-settings, tap-against-screen, hot-water-demand, legs, head-seat of cylinder-valve, " +
 		"lever of cylinder-valve, travel of cylinder-valve, limit-wiring, limit-ohms of high-limit, " +
 		"lead-ohms of cylinder-valve at valve-live core valve-core, motor-ohms of cylinder-valve",

@@ -243,6 +243,8 @@ func (p *player) soundReading(a *walk.Ask) string {
 		return "0.4"
 	case strings.HasPrefix(c.ID, "call-free") || strings.HasPrefix(c.ID, "call-comes-and-goes"):
 		return "12" // the board's own sense voltage, with the contact free
+	case c.ID == "pair-drop":
+		return "0" // a sound core loses next to nothing
 	case c.Quantity == measurements.Celsius:
 		return "25"
 	case !ok:

@@ -97,7 +97,7 @@ func TestSeveralCausesAreEachOfferedForRepair(t *testing.T) {
 	p := play(t, with(engineer("millrace-small", "cylinder-stays-cold"), map[string]string{"tap-against-screen": "both-cold", "legs": "radiator-leg", "travel of diverter": "silent"}))
 	p.until("result")
 	got := offered(p.job.Ask().Choices)
-	if len(got) < 4 || got[0] != "repair motor-open of diverter at diverter-switch-wire" || got[1] != "repair cam-failed of diverter" {
+	if len(got) < 4 || got[0] != "repair motor-open of diverter at diverter-switch-wire core switch-wire" || got[1] != "repair cam-failed of diverter" {
 		t.Errorf("it offers %v", got)
 	}
 }

@@ -84,6 +84,17 @@ func (v *vetting) led(p *trees.Plant, text string) string {
 	return ""
 }
 
+// second reports a branch to a cause whose second reading is the one that the
+// branch goes by: it would be confirmed by what made it likely.
+func (v *vetting) second(p *trees.Plant, b *trees.Bound, br *trees.BoundBranch) {
+	if len(br.To.Causes) != 1 {
+		return
+	}
+	if c := br.To.Causes[0]; c.Confirm != nil && c.Confirm.Check.ID == b.Check.ID {
+		v.on(p, br.Pos, Unproved, "goes by "+quoted(b.Check.ID)+", which is also the confirming reading of "+quoted(c.Cause.ID)+"; a second reading has to be another")
+	}
+}
+
 // parameters says what a cause is of.
 func parameters(c *trees.Cause) string {
 	var all []string

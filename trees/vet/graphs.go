@@ -81,6 +81,7 @@ func (v *vetting) step(p *trees.Plant, g *trees.Graph, b *trees.Bound) {
 	v.deadWay(p, g, b)
 	for _, br := range b.Branches {
 		v.target(p, g, br)
+		v.second(p, b, br)
 	}
 }
 
