@@ -1,6 +1,8 @@
 package trees
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"faultwalk/trees/spelling"
@@ -16,11 +18,35 @@ func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	sym := s.Symptoms[symptom]
-	if sym == nil {
+	if s.Symptoms[symptom] == nil {
 		panic("trees: Bind of an unknown symptom " + symptom)
 	}
-	b := newBinder(s, sym, plant)
+	return s.bind(symptom, plant, newCommon())
+}
+
+// BindAll puts every tree that serves a plant onto it, by symptom: what they have
+// in common is bound once. Nothing is given where a tree has a problem.
+func (s *Set) BindAll(plant *Plant) (map[string]*Graph, strict.Problems) {
+	s, problems := s.Whole()
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	common, all := newCommon(), map[string]*Graph{}
+	for _, symptom := range slices.Sorted(maps.Keys(s.Symptoms)) {
+		g, problems := s.bind(symptom, plant, common)
+		if len(problems) > 0 {
+			return nil, problems
+		}
+		if g != nil {
+			all[symptom] = g
+		}
+	}
+	return all, nil
+}
+
+func (s *Set) bind(symptom string, plant *Plant, common *common) (*Graph, strict.Problems) {
+	sym := s.Symptoms[symptom]
+	b := newBinder(s, sym, plant, common)
 	if !b.holds(sym.Plants, nil) {
 		return nil, b.problems
 	}
@@ -29,7 +55,6 @@ func (s *Set) Bind(symptom string, plant *Plant) (*Graph, strict.Problems) {
 	if sym.Cleared.Value != "" {
 		b.graph.Cleared = b.check(sym.Cleared, nil, nil)
 	}
-	b.graph.checks, b.graph.causes = b.checks, b.causes
 	if len(b.problems) > 0 {
 		return nil, b.problems.Sorted()
 	}
@@ -44,7 +69,7 @@ func (s *Set) BindCheck(id string, plant *Plant) (*BoundCheck, strict.Problems) 
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	b := newBinder(s, &Symptom{}, plant)
+	b := newBinder(s, &Symptom{}, plant, newCommon())
 	ref, err := ParseRef(id)
 	c := s.Checks[ref.Name]
 	switch {

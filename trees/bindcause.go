@@ -9,7 +9,7 @@ func (b *binder) cause(t strict.Text, params []Param, args map[string]string, ri
 		return nil
 	}
 	if bc, known := b.causes[ref.String()]; known && rivals {
-		return bc
+		return b.names(bc)
 	}
 	c := b.set.Causes[ref.Name]
 	if c == nil {
@@ -28,7 +28,7 @@ func (b *binder) cause(t strict.Text, params []Param, args map[string]string, ri
 	if !rivals {
 		return bc
 	}
-	b.causes[bc.ID] = bc
+	b.causes[bc.ID], b.graph.causes[bc.ID] = bc, bc
 	bc.Remedy = b.remedy(c, a)
 	b.evidence(bc, c, a)
 	return bc

@@ -14,7 +14,7 @@ func (b *binder) check(t strict.Text, params []Param, args map[string]string) *B
 		return nil
 	}
 	if bc, known := b.checks[ref.String()]; known {
-		return bc
+		return b.takes(bc)
 	}
 	c := b.set.Checks[ref.Name]
 	if c == nil {
@@ -32,7 +32,7 @@ func (b *binder) bindCheck(ref Ref, c *Check, a map[string]string, pos strict.Po
 	say := func(s string) string { return b.prose(s, c.Of, a) }
 	bc := &BoundCheck{ID: ref.String(), Check: c, Look: say(c.Look.Value), Quantity: measurements.Quantity(c.Read),
 		Answers: b.answers(c, a), Good: c.Good, Where: say(c.Where), How: say(c.How), Why: say(c.Why), Else: say(c.Else), Say: say(c.Say)}
-	b.checks[bc.ID] = bc
+	b.checks[bc.ID], b.graph.checks[bc.ID] = bc, bc
 	bc.Expect = c.Expect
 	bc.Expect.Value = fill(c.Expect.Value, c.Of, a)
 	for _, p := range c.Probes {

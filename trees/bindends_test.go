@@ -44,7 +44,7 @@ func bound(t *testing.T, checks, ref string) (*BoundCheck, *binder) {
 	if len(problems) > 0 {
 		t.Fatal(problems.Format(0))
 	}
-	b := newBinder(s, s.Symptoms["cold"], p)
+	b := newBinder(s, s.Symptoms["cold"], p, newCommon())
 	text := s.Symptoms["cold"].Cleared
 	text.Value = ref
 	return b.check(text, nil, nil), b

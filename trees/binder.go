@@ -19,8 +19,7 @@ type binder struct {
 	plant    *Plant
 	graph    *Graph
 	problems strict.Problems
-	checks   map[string]*BoundCheck
-	causes   map[string]*BoundCause
+	*common
 	entries  map[string]*Target          // where a step really begins; nil while it is being bound
 	steps    map[string]map[string]*Step // of each symptom and routine, by id
 	held     map[string]bool             // predicates known already
@@ -28,10 +27,42 @@ type binder struct {
 	full     bool                        // a limit was met: nothing more is bound
 }
 
-func newBinder(s *Set, sym *Symptom, plant *Plant) *binder {
-	return &binder{set: s, plant: plant, checks: map[string]*BoundCheck{}, causes: map[string]*BoundCause{},
+// common is what the trees of one plant have in common, by instance text.
+type common struct {
+	checks map[string]*BoundCheck
+	causes map[string]*BoundCause
+}
+
+func newCommon() *common {
+	return &common{checks: map[string]*BoundCheck{}, causes: map[string]*BoundCause{}}
+}
+
+func newBinder(s *Set, sym *Symptom, plant *Plant, c *common) *binder {
+	return &binder{set: s, plant: plant, common: c,
 		entries: map[string]*Target{}, steps: map[string]map[string]*Step{}, held: map[string]bool{}, stopping: map[*Check][]*Stop{},
-		graph: &Graph{Symptom: sym, Plant: plant, Steps: map[string]*Bound{}, Visited: map[*Step]bool{}, Held: map[*Step]bool{}}}
+		graph: &Graph{Symptom: sym, Plant: plant, checks: map[string]*BoundCheck{}, causes: map[string]*BoundCause{}, Steps: map[string]*Bound{}, Visited: map[*Step]bool{}, Held: map[*Step]bool{}}}
+}
+
+// takes notes a check as one of the graph, with those it needs.
+func (b *binder) takes(c *BoundCheck) *BoundCheck {
+	if c == nil || b.graph.checks[c.ID] == c {
+		return c
+	}
+	b.graph.checks[c.ID] = c
+	for _, need := range c.Uses {
+		b.takes(need)
+	}
+	return c
+}
+
+// names notes a cause as one of the graph, with the checks that prove it.
+func (b *binder) names(c *BoundCause) *BoundCause {
+	b.graph.causes[c.ID] = c
+	if c.Confirm != nil {
+		b.takes(c.Confirm.Check)
+	}
+	b.takes(c.Retest)
+	return c
 }
 
 // scope is where names are looked up: the symptom, or one use of a routine.

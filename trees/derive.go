@@ -98,7 +98,7 @@ func asksOf(bc *BoundCheck, asks map[string]bool) {
 // SameRCD says whether two points belong to the same residual-current group:
 // what feeds each through cores, contacts and poles, loads apart.
 func (p *Plant) SameRCD(a, b string) bool {
-	ga, gb := p.groups(a), p.groups(b)
+	ga, gb := p.index.rcds[a], p.index.rcds[b]
 	if len(ga) != 1 || len(gb) != 1 {
 		return false
 	}
@@ -108,8 +108,23 @@ func (p *Plant) SameRCD(a, b string) bool {
 	return false
 }
 
-// groups are the RCD groups whose live or neutral is wired to a point.
-func (p *Plant) groups(point string) map[string]bool {
+// deriveRCDs finds the RCD groups whose live or neutral is wired to each point.
+func (p *Plant) deriveRCDs() {
+	p.index.rcds = map[string]map[string]bool{}
+	for _, s := range p.Supplies {
+		for _, start := range []string{s.Live, s.Neutral} {
+			for point := range p.wired(start) {
+				if p.index.rcds[point] == nil {
+					p.index.rcds[point] = map[string]bool{}
+				}
+				p.index.rcds[point][s.RCD] = true
+			}
+		}
+	}
+}
+
+// wired are the points joined to one by cores, contacts and poles.
+func (p *Plant) wired(point string) map[string]bool {
 	seen := map[string]bool{point: true}
 	for queue := []string{point}; len(queue) > 0; queue = queue[1:] {
 		for _, l := range p.index.links[queue[0]] {
@@ -124,13 +139,7 @@ func (p *Plant) groups(point string) map[string]bool {
 			}
 		}
 	}
-	out := map[string]bool{}
-	for _, s := range p.Supplies {
-		if seen[s.Live] || seen[s.Neutral] {
-			out[s.RCD] = true
-		}
-	}
-	return out
+	return seen
 }
 
 func volts(q measurements.Quantity) bool {

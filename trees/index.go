@@ -14,8 +14,9 @@ type index struct {
 	links      map[string][]*Link // by either end
 	reaching   map[string][]string
 	isolators  map[string][]*Device
-	live       map[string]bool // points mains can reach
-	feeds      map[string]feed // by point
+	live       map[string]bool            // points mains can reach
+	feeds      map[string]feed            // by point
+	rcds       map[string]map[string]bool // by point: the residual-current groups it belongs to
 }
 
 // Supply finds a supply by id; nil if there is none. So do the others here.
@@ -83,6 +84,7 @@ func (p *Plant) finish() {
 	p.derive()
 	p.deriveFeeds()
 	p.deriveChains()
+	p.deriveRCDs()
 }
 
 // NewPlant indexes a plant put together in code and derives what follows from

@@ -45,7 +45,7 @@ func edgesOf(t *testing.T, levels string, modes map[string]string) map[string][2
 		t.Fatal(problems.Format(0))
 	}
 	p, _ := s.Compose("one")
-	b := newBinder(s, s.Symptoms["cold"], p)
+	b := newBinder(s, s.Symptoms["cold"], p, newCommon())
 	text := s.Symptoms["cold"].Cleared
 	text.Value = "coupling at hot-water-call"
 	set, err := s.Holding(b.check(text, nil, nil), "true", Situation{Jurisdiction: s.Jurisdictions["xx"], Modes: modes, Edges: Edges{}})

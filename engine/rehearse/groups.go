@@ -40,7 +40,8 @@ func newMatrix(set *trees.Set, b *bench, g *ground, kit measurements.Kit) *matri
 	m := &matrix{set: set, bench: b, ground: g, kit: kit, known: map[string]bool{}, subs: map[*fault]subject{},
 		cells: map[cell]answered{}, twins: map[twinKey]*fault{}, apart: map[[3]string]string{}}
 	for _, c := range b.checks() {
-		m.add(c)
+		m.known[c.ID] = true
+		m.take(c)
 	}
 	return m
 }
@@ -49,12 +50,11 @@ func newMatrix(set *trees.Set, b *bench, g *ground, kit measurements.Kit) *matri
 // a group (judgement).
 const surely = 0.9
 
-// add takes a check in, once, if it is for these hands.
-func (m *matrix) add(c *trees.BoundCheck) {
-	if m.known[c.ID] || len(c.Probes) == 0 && c.Check.Sure < surely {
+// take takes a check in, if it is for these hands.
+func (m *matrix) take(c *trees.BoundCheck) {
+	if len(c.Probes) == 0 && c.Check.Sure < surely {
 		return
 	}
-	m.known[c.ID] = true
 	col := column{check: c}
 	var modes []string
 	for _, p := range c.Probes {

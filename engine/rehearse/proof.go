@@ -39,9 +39,7 @@ func (m *matrix) lazy(c *Case, arrived []*fault) string {
 			key := [3]string{c.place(), min(mine.ID, other.ID), max(mine.ID, other.ID)}
 			check, known := m.apart[key]
 			if !known {
-				for _, about := range m.about([]*trees.BoundCause{mine, other}) {
-					m.add(about)
-				}
+				m.about([]*trees.BoundCause{mine, other})
 				check = m.divides(m.of(mine, other, c.Symptom, arrived), m.of(other, mine, c.Symptom, arrived))
 				m.apart[key] = check
 			}

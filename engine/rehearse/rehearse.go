@@ -98,19 +98,13 @@ func newBench(set *trees.Set, id string, o Options, with simulate, signs []*tree
 	if err != nil {
 		return nil, err
 	}
-	b := &bench{plant: p, model: m, graphs: map[string]*trees.Graph{}, signs: signs, faults: m.faults()}
+	b := &bench{plant: p, model: m, signs: signs, faults: m.faults()}
 	if o.Sweep {
 		b.faults = m.sweep(o.Seed)
 	}
 	b.passes = passesOf(b, o)
-	for _, symptom := range slices.Sorted(maps.Keys(set.Symptoms)) {
-		g, problems := set.Bind(symptom, p)
-		if err := problems.Err(); err != nil {
-			return nil, err
-		}
-		if g != nil {
-			b.graphs[symptom] = g
-		}
+	if b.graphs, problems = set.BindAll(p); len(problems) > 0 {
+		return nil, problems.Err()
 	}
 	b.need()
 	b.rival()

@@ -7,24 +7,26 @@ import (
 	"faultwalk/trees"
 )
 
-// about lists the checks of the whole library that can be taken of what the
+// about takes in the checks of the whole library that can be taken of what the
 // causes of a group name: a tree that stops at a group may not leave out a check
 // that no tree takes.
-func (m *matrix) about(causes []*trees.BoundCause) []*trees.BoundCheck {
+func (m *matrix) about(causes []*trees.BoundCause) {
 	things := m.things(causes)
-	var out []*trees.BoundCheck
 	for _, id := range slices.Sorted(maps.Keys(m.set.Checks)) {
 		c := m.set.Checks[id]
 		if len(c.Of) == 0 {
 			continue
 		}
 		for _, ref := range m.instances(trees.Ref{Name: id}, c.Of, things) {
+			if m.known[ref.String()] {
+				continue
+			}
+			m.known[ref.String()] = true
 			if b, problems := m.set.BindCheck(ref.String(), m.bench.plant); len(problems) == 0 {
-				out = append(out, b)
+				m.take(b)
 			}
 		}
 	}
-	return out
 }
 
 // things are the ids that causes name, with the terminals of the parts among them.
