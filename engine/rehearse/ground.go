@@ -53,7 +53,6 @@ type way struct {
 type proof struct {
 	box   string
 	after int
-	world *safety.World // before it
 	off   map[string]bool
 	calls map[string]bool
 	key   string
@@ -140,7 +139,7 @@ func (g *ground) do(from *spot, acts []journal.Act) *leg {
 			return l
 		}
 		if a.Do == journal.ActProve {
-			l.proofs = append(l.proofs, proving(g.ctx.Plant, w.Clone(), a.On, i))
+			l.proofs = append(l.proofs, proving(g.ctx.Plant, w, a.On, i))
 		}
 		event := g.done(w, a)
 		l.bodies = append(l.bodies, event.Body)
@@ -155,7 +154,7 @@ func (g *ground) do(from *spot, acts []journal.Act) *leg {
 
 // proving notes a proof on its way, with the calls made that its form asks for.
 func proving(p *trees.Plant, w *safety.World, box string, after int) proof {
-	pr := proof{box: box, after: after, world: w, off: w.Locked(), calls: map[string]bool{}}
+	pr := proof{box: box, after: after, off: w.Locked(), calls: map[string]bool{}}
 	for _, c := range p.Calls {
 		pr.calls[c.ID] = w.Calls[c.ID].Asked == safety.On
 	}

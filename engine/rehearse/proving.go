@@ -51,8 +51,11 @@ func (w *walker) halt(step *trees.Bound, l *leg, p proof, f found) {
 	if w.believed == nil {
 		w.believed = p.off
 	}
-	world := p.world.Clone()
-	event := done(p.world, l.acts[p.after], f.lines)
+	world := w.at.world.Clone()
+	for _, body := range l.bodies[:p.after] {
+		world.Apply(journal.Event{Kind: journal.KindActed, Body: body})
+	}
+	event := done(world, l.acts[p.after], f.lines)
 	world.Apply(event)
 	for _, a := range l.acts[:p.after+1] {
 		w.minutes += walk.ActMinutes(a)
@@ -97,7 +100,7 @@ func (w *walker) prove(p proof) found {
 // meets goes through the lines of a proof with so much off. A lit screen ends it
 // before anything is read.
 func (w *walker) meets(p proof, off map[string]bool) found {
-	f, form, dark := found{lines: map[string]float64{}}, p.world.Form(p.box), w.sub.dark(off)
+	f, form, dark := found{lines: map[string]float64{}}, w.at.world.Form(p.box), w.sub.dark(off)
 	for _, line := range form {
 		if line.Dark && !dark {
 			f.lines[line.Name] = 0

@@ -95,6 +95,7 @@ func TestControllerThatKeepsItsPowerIsCalledForAProof(t *testing.T) {
 	p, _ := simulatedFault(t, "")
 	m := &fake{shut: map[string]string{"booster-head": "booster-isolator"}, called: map[string]string{"booster-head": "booster"}}
 	w := &walker{host: &host{bench: &bench{plant: p}, sub: m.subject(nil, nil)}}
+	w.at = newGround(safety.Context{Plant: p}).first
 	head := proving(p, safety.New(p), "booster-head", 0)
 	for lit, want := range map[string]bool{"unit-isolator": true, "": false} {
 		m.lit = lit
