@@ -24,7 +24,7 @@ func heads(layer Layer, problems strict.Problems) (*Set, strict.Problems) {
 // headFolders are the folders that heads are read of. A symptom is read as far as its steps.
 func headFolders() map[string]folder {
 	f := folders()
-	for _, name := range []string{"checks", "causes", "routines", "assemblies", "models", "signs", "levels"} {
+	for _, name := range []string{"checks", "causes", "routines", "assemblies", "models", "signs", "levels", "cases"} {
 		delete(f, name)
 	}
 	f["symptoms"] = folder{what: "a symptom", read: (*reader).symptomHead, head: "\nsteps:"}

@@ -37,6 +37,7 @@ const (
 	Fact         Kind = "fact"          // a plant's fact that its wiring contradicts
 	Model        Kind = "model"         // a plant that cannot be simulated
 	Disturbing   Kind = "disturbing"    // a reading whose meter changes a healthy plant
+	Case         Kind = "case"          // an author's case that comes out otherwise
 	TooMuch      Kind = "too much"      // a limit was met
 )
 
@@ -46,6 +47,7 @@ type Report struct {
 	Steps     int       `json:"steps"`  // of all graphs
 	Checks    int       `json:"checks"`
 	Causes    int       `json:"causes"`
+	Cases     int       `json:"cases"` // told by authors
 	Problems  []Problem `json:"problems"`
 	Undecided []Problem `json:"undecided,omitempty"` // conditions the proof cannot decide; their else owns what is left
 	LeftOut   []string  `json:"left_out,omitempty"`  // what was not looked at, and why

@@ -130,7 +130,7 @@ func (v *vetting) leave(what string) {
 func (v *vetting) bound() bool { return v.unbound == 0 && len(v.plants) == len(v.set.Plants) }
 
 func (v *vetting) report() Report {
-	r := Report{Graphs: v.graphsN, Steps: v.stepsN, Checks: len(v.set.Checks), Causes: len(v.set.Causes),
+	r := Report{Graphs: v.graphsN, Steps: v.stepsN, Checks: len(v.set.Checks), Causes: len(v.set.Causes), Cases: len(v.set.Cases),
 		Problems: v.found.sorted(), Undecided: v.doubts.sorted()}
 	r.LeftOut = v.left
 	if !v.bound() {

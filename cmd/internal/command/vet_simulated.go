@@ -6,13 +6,15 @@ import (
 	"slices"
 
 	"faultwalk/engine/plant"
+	"faultwalk/engine/rehearse"
 	"faultwalk/measurements"
 	"faultwalk/trees"
 	"faultwalk/trees/vet"
 )
 
-// proved vets a set, and then simulates its plants healthy: one that cannot be
-// simulated and a check whose meter changes a healthy plant are problems too.
+// proved vets a set, then simulates its plants healthy and walks its authors'
+// cases: a plant that cannot be simulated, a check whose meter changes a healthy
+// plant and a case that comes out otherwise are problems too.
 func proved(p *progress, set *trees.Set) vet.Report {
 	kit := measurements.DefaultKit()
 	report := vet.Vet(set, kit, p.count)
@@ -23,6 +25,9 @@ func proved(p *progress, set *trees.Set) vet.Report {
 		for _, p := range simulatedProblems(set, id, kit) {
 			report.Problems = merged(report.Problems, p)
 		}
+	}
+	for _, p := range rehearse.Tell(set, kit) {
+		report.Problems = append(report.Problems, vet.Problem{File: p.File, Line: p.Line, Col: p.Col, Kind: vet.Case, Message: p.Message})
 	}
 	return report
 }
