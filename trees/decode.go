@@ -34,6 +34,7 @@ func folders() map[string]folder {
 		"models":        {list: true, what: "a model", read: (*reader).model},
 		"signs":         {list: true, what: "a sign", read: (*reader).sign},
 		"levels":        {what: "levels", read: (*reader).levels},
+		"words":         {list: true, what: "a word", read: (*reader).word},
 		"cases":         {list: true, what: "a case", read: (*reader).callout},
 		"jurisdictions": {safety: true, what: "a jurisdiction", read: (*reader).jurisdiction},
 	}

@@ -20,6 +20,7 @@ type Set struct {
 	Models        map[string]*Model  // by kind of part or link, for the simulation
 	Signs         []*Sign            // in the order in which people tell them
 	Levels        map[string]*Levels // by plant; none where they were not worked out
+	Words         []*Word            // what callers say, and what is meant
 	Cases         []*Case            // told by their authors, in the order of the files
 	Layers        []Layer            // the files it was read from: embedded first, then from outside
 	whole         func() (*Set, strict.Problems)
