@@ -9,41 +9,32 @@ import (
 	"faultwalk/trees"
 )
 
-// tripped is a case that holds: handbook Y03, a high-limit that is open at 20 °C and was found overheated.
-const tripped = `- case: tripped
-  symptom: cylinder-stays-cold
+// burnt is a case of the lamp that holds.
+const burnt = `- case: burnt
+  symptom: lamp-dark
   plant: millrace-small
-  is: The booster ran all night and the water went cold.
-  source: handbook Y03
+  is: It was bright, then dark.
+  source: common practice, no source
   gives:
-    screen-lives: lit
-    hot-water-settings: wanted
-    tap-against-screen: both-cold
-    hot-water-demand: heating-water
-    legs: flow-only
-    head-seat of cylinder-valve: seated
-    lever of cylinder-valve: springs
-    limit-wiring: limit-half-only
-    limit-ohms of high-limit: OL
-    overheat-search: overheated
-  path: [screen, settings, tap, demand, legs, valve-head, valve-lever, limit-wiring, limit, overheat]
-  cause: limit-tripped of high-limit
+    lamp: dark
+    lamp-fed: 231
+    lamp-ohms: OL
+  path: [look, fed, filament]
+  cause: lamp-filament
 `
 
-// inCase walks a case with some of its text replaced.
+// inCase walks a case and gives what came out otherwise.
 func inCase(t *testing.T, text string) []string {
 	t.Helper()
-	set, problems := trees.Overlay(embedded(t), fstest.MapFS{"cases/own.yaml": {Data: []byte(text)}}, "own")
+	lamps, err := lampSet()
+	if err != nil {
+		t.Fatal(err)
+	}
+	set, problems := trees.Overlay(lamps, fstest.MapFS{"cases/own.yaml": {Data: []byte(text)}}, "own")
 	if err := problems.Err(); err != nil {
 		t.Fatal(err)
 	}
-	only := []*trees.Case{}
-	for _, c := range set.Cases {
-		if strings.HasPrefix(c.Pos.File, "own/") {
-			only = append(only, c)
-		}
-	}
-	set.Cases = only
+	set.Cases = set.Cases[len(set.Cases)-strings.Count(text, "- case:"):]
 	var out []string
 	for _, p := range Tell(set, measurements.Kit{}) {
 		out = append(out, p.Error())
@@ -53,34 +44,51 @@ func inCase(t *testing.T, text string) []string {
 
 func TestCaseThatHoldsIsNoProblem(t *testing.T) {
 	t.Parallel()
-	if all := inCase(t, tripped); len(all) != 0 {
-		t.Errorf("%q", all)
+	for _, text := range []string{
+		burnt,
+		swap(t, burnt, "lamp: dark\n    lamp-fed: 231\n    lamp-ohms: OL", "lamp: stolen", "look, fed, filament", "look", "cause: lamp-filament", "refer: lamp-stolen"),
+		swap(t, burnt, "lamp: dark\n    lamp-fed: 231\n    lamp-ohms: OL", "lamp: elsewhere", "look, fed, filament", "look", "cause: lamp-filament", "pass: controller-blank"),
+		swap(t, burnt, "lamp-fed: 231\n    lamp-ohms: OL", "lamp-fed: [0.4, 230]", "look, fed, filament", "look, fed", "lamp-filament", "lamp-neutral"),
+		swap(t, burnt, "lamp-ohms: OL", "lamp-ohms: 3R", "cause: lamp-filament", "cause: [lamp-switch of diverter, lamp-holder of diverter]"),
+	} {
+		if all := inCase(t, text); len(all) != 0 {
+			t.Errorf("%q in\n%s", all, text)
+		}
 	}
 }
 
 func TestCaseThatComesOutOtherwiseIsToldWithItsPlace(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ name, old, new, want string }{
-		{"another end", "cause: limit-tripped of high-limit", "cause: limit-open of high-limit", `own/cases/own.yaml:18:10: the case "tripped" ends at: cause limit-tripped of high-limit; expected "limit-open of high-limit"`},
-		{"a referral for a cause", "cause: limit-tripped of high-limit", "refer: not-found", "ends at: cause limit-tripped"},
-		{"another reading", "high-limit: OL", "high-limit: 0.2", `gives nothing for the check "motor-ohms of cylinder-valve"`},
-		{"another step", "limit-wiring, limit,", "limit, limit-wiring,", `comes to the step "limit-wiring"`},
-		{"a step too few", "limit, overheat]", "limit]", `goes on to the step "overheat"`},
-		{"a step too many", "limit, overheat]", "limit, overheat, motor]", `expected the step "motor"`},
-		{"an unknown answer", "legs: flow-only", "legs: flow-onyl", `did you mean "flow-only"`},
-		{"an unknown check", "    legs: flow-only", "    legs: flow-only\n    lags: flow-only", `no check "lags"`},
-		{"an idle reading", "    legs: flow-only", "    legs: flow-only\n    travel of diverter: travels", "never comes to"},
-		{"no reading", "high-limit: OL", "high-limit: lots", `15:31: "lots" is not a reading`},
-		{"too many readings", "high-limit: OL", "high-limit: [OL, 1]", "2 readings"},
-		{"a tree that does not serve the plant", "plant: millrace-small", "plant: millrace-volt-free", "check"},
+		{"another end", "cause: lamp-filament", "cause: lamp-live", `own/cases/own.yaml:11:10: the case "burnt" ends at: cause lamp-filament; expected "lamp-live"`},
+		{"a referral for a cause", "cause: lamp-filament", "refer: lamp-stolen", "own/cases/own.yaml:11:10: "},
+		{"another reading", "lamp-fed: 231", "lamp-fed: [0, 0]", `ends after`},
+		{"one reading of two", "lamp-fed: 231", "lamp-fed: 0.3", `gives 1 readings for "lamp-fed"; the step lamp-dark/fed wants 2`},
+		{"another step", "look, fed,", "look, feed,", `own/cases/own.yaml:10:16: the case "burnt" comes to the step "fed", after lamp-dark/look: lamp = dark → it is dark; expected "feed"`},
+		{"a step too few", "fed, filament]", "fed]", `goes on to the step "filament"`},
+		{"a step too many", "filament]", "filament, holder]", `expected the step "holder"`},
+		{"an unknown answer", "lamp: dark", "lamp: drak", `own/cases/own.yaml:7:11: the check "lamp" has no such answer`},
+		{"an unknown check", "lamp: dark", "lamp: dark\n    lump: dark", `own/cases/own.yaml:8:5: the tree of "lamp-dark" takes no check "lump" on the plant "millrace-small"; did you mean "lamp"?`},
+		{"a reading that nothing comes to", "lamp: dark", "lamp: stolen", `never comes to the check "lamp-fed"`},
+		{"nothing for a check", "    lamp-fed: 231\n", "", `gives nothing for the check "lamp-fed"`},
+		{"no reading", "ohms: OL", "ohms: lots", `own/cases/own.yaml:9:16: "lots" is not a reading`},
+		{"too many readings", "ohms: OL", "ohms: [OL, 1]", "2 readings"},
 	} {
-		text := strings.Replace(tripped, c.old, c.new, 1)
-		if text == tripped {
-			t.Fatalf("%s: nothing replaced", c.name)
-		}
-		all := inCase(t, text)
+		all := inCase(t, swap(t, burnt, c.old, c.new))
 		if !strings.Contains(strings.Join(all, "\n"), c.want) {
 			t.Errorf("%s: %q; expected %q", c.name, all, c.want)
 		}
 	}
+}
+
+// swap replaces pairs of texts, each of which must be there.
+func swap(t *testing.T, text string, pairs ...string) string {
+	t.Helper()
+	for i := 0; i < len(pairs); i += 2 {
+		if !strings.Contains(text, pairs[i]) {
+			t.Fatalf("no %q in %s", pairs[i], text)
+		}
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	return text
 }
