@@ -213,7 +213,7 @@ func namesWord(text, word string) bool {
 }
 
 func (b *binder) branch(sc *scope, br *Branch) *BoundBranch {
-	out := &BoundBranch{Pos: br.Pos, If: br.If, Else: br.Else, Meaning: sc.prose(b, br.Meaning)}
+	out := &BoundBranch{Pos: br.Pos, If: br.If, Else: br.Else, Untaken: br.Untaken, Meaning: sc.prose(b, br.Meaning)}
 	for _, a := range br.Answer {
 		out.Answers = append(out.Answers, a.Value)
 	}

@@ -58,6 +58,7 @@ type BoundBranch struct {
 	Else    bool
 	Stop    *Stop // a row that ends the job wherever it is met
 	Meaning string
+	Untaken string // why nothing takes it; empty: something must
 	To      Target
 }
 

@@ -22,6 +22,7 @@ func (r *reader) branch(s *section, t *tree, conditional bool) *Branch {
 		r.condition(s, b)
 	}
 	b.Meaning = s.optProse("meaning")
+	b.Untaken = s.optProse("untaken")
 	if !s.Valid() {
 		return b
 	}

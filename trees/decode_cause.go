@@ -18,6 +18,7 @@ func (r *reader) cause(s *section) {
 	r.wantRef("check", c.Retest, s.scope)
 	c.Customer, c.Night = s.optProse("customer"), s.optProse("night")
 	c.Weight, c.Source = s.number("weight"), s.optProse("source")
+	c.Observed = s.optProse("observed")
 	if !keep {
 		return
 	}

@@ -134,6 +134,7 @@ type Cause struct {
 	Retest   strict.Text // a check beside the deciding one
 	Customer string
 	Night    string // how to leave it safe overnight
+	Observed string // why no fault of the simulation is this: it is only seen
 	Weight   float64
 	Source   string
 }
@@ -204,6 +205,7 @@ type Branch struct {
 	Answer  []strict.Text
 	Else    bool
 	Meaning string
+	Untaken string // why no fault of the simulation and no case takes it
 	Go      strict.Text
 	Causes  []strict.Text
 	Refer   strict.Text
