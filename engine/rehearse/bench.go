@@ -21,6 +21,7 @@ type bench struct {
 	left     int     // pieces
 	proofs   proofs
 	rivalled map[string][]*trees.BoundCause // by symptom, those whose second reading names a rival
+	taken    map[strict.Pos]bool            // branches that draws took
 	needed   map[*trees.Sign]bool           // those that have a tree, or overshadow one that has
 }
 

@@ -4,6 +4,7 @@ import (
 	"faultwalk/engine/plant"
 	"faultwalk/engine/walk"
 	"faultwalk/trees"
+	"faultwalk/trees/strict"
 )
 
 // crew is one worker on one plant: the plant as it simulates it, and a walker
@@ -12,10 +13,11 @@ type crew struct {
 	host    *host
 	walkers []*walker
 	asker   *walker // the engineer, who takes readings of no walk
+	reached reached // by draws, whose steps are not kept
 }
 
 func newCrew(r *rehearsal, b *bench) *crew {
-	c := &crew{host: &host{bench: b}}
+	c := &crew{host: &host{bench: b}, reached: reached{branches: map[strict.Pos]bool{}}}
 	judge := newJudge(r.set, r.jurisdiction, b.plant)
 	for _, p := range b.passes {
 		c.walkers = append(c.walkers, newWalker(r, c.host, p, judge))
@@ -79,6 +81,9 @@ func (c *crew) tell(told []told, o Options, p *piece) (walked bool) {
 		walked = true
 		for i, w := range c.walkers {
 			p.cases[i] = append(p.cases[i], w.one(t, o))
+			if w.draw > 0 {
+				c.reached.hops(w.hops)
+			}
 		}
 	}
 	return walked

@@ -35,7 +35,12 @@ func (o Options) gates(r *Report) []Gate {
 		}
 		return out
 	case o.Noise > 0:
-		return append(out, atMost("wrong", f.Of[Wrong].Share, mostWrongly))
+		out = append(out, atMost("wrong", f.Of[Wrong].Share, mostWrongly))
+		if o.thorough() {
+			out = append(out, none("every branch is taken or says why not", len(r.Untaken)),
+				none("every cause is reached or says why not", len(r.Unreached)), none("what says why not is right", len(r.Untrue)))
+		}
+		return out
 	}
 	out = append(out, none("no walk is wrong", f.Of[Wrong].Cases))
 	if !o.whole() {
@@ -49,6 +54,12 @@ func (o Options) gates(r *Report) []Gate {
 // whole says whether every fault was walked by the engineer, and nothing else.
 func (o Options) whole() bool {
 	return len(o.Plants) == 0 && len(o.Symptoms) == 0 && o.Fault == "" && !o.Forgotten && len(o.Persons) == 1
+}
+
+// thorough says whether everybody walked everything, with draws: then what
+// nothing came to has to say why.
+func (o Options) thorough() bool {
+	return len(o.Plants) == 0 && len(o.Symptoms) == 0 && o.Fault == "" && !o.Sweep && o.Noise > 0 && len(o.Persons) > 1
 }
 
 // unexplained counts the faults that show no sign and give no reason for it.

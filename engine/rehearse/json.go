@@ -30,6 +30,8 @@ type Summary struct {
 	Silenced     []Unopposed    `json:"rival_passes_too"`
 	Failed       []Failed       `json:"not_simulated"`
 	Untaken      []string       `json:"branches_never_taken"`
+	Unreached    []string       `json:"causes_unexplained"`
+	Untrue       []string       `json:"reasons_untrue"`
 	Unfound      []Unfound      `json:"causes_not_reached"`
 	Seconds      float64        `json:"seconds"`
 	Cases        []Line         `json:"cases"`
@@ -75,7 +77,7 @@ func (r *Report) Summary(seconds float64, listed, steps func(*Case) bool) Summar
 		Exact: f.Of[Exact].Cases, Grouped: f.Of[Grouped].Cases, Wrong: f.Of[Wrong].Cases, Referred: f.Of[Referred].Cases,
 		PassedOn: f.Of[PassedOn].Cases, Unresolved: f.Of[Unresolved].Cases, Unsafe: f.Of[Unsafe].Cases,
 		NoTree: len(r.NoTree), Silent: len(r.Silent), MeanMinutes: tenths(f.Mean), WorstMinutes: tenths(f.Worst), Moved: f.Moved,
-		Halts: f.Halts, Gates: r.Gates, Unproved: list(r.Unproved), Proofs: r.Proofs, Second: r.Second, Opposed: r.Opposed, Silenced: list(r.Silenced), Failed: list(r.Failed), Untaken: list(r.Untaken), Unfound: list(r.Unfound), Seconds: seconds,
+		Halts: f.Halts, Gates: r.Gates, Unproved: list(r.Unproved), Proofs: r.Proofs, Second: r.Second, Opposed: r.Opposed, Silenced: list(r.Silenced), Failed: list(r.Failed), Untaken: list(r.Untaken), Unreached: list(r.Unreached), Untrue: list(r.Untrue), Unfound: list(r.Unfound), Seconds: seconds,
 		Cases: []Line{}}
 	s.Shares = sharesOf(f, func(c Count) float64 { return c.Share })
 	s.Weighted = sharesOf(f, func(c Count) float64 { return c.Weighted })

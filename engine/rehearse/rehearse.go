@@ -65,7 +65,7 @@ func run(set *trees.Set, o Options, with simulate, signs []*trees.Sign) (*Report
 	}
 	r := &rehearsal{set: set, jurisdiction: j, o: o}
 	r.walk(benches)
-	return report(o, benches), nil
+	return report(o, set, benches), nil
 }
 
 // setUp composes, models and binds each plant.

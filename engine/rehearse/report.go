@@ -3,29 +3,33 @@ package rehearse
 import (
 	"math"
 	"slices"
+
+	"faultwalk/trees"
 )
 
 // Report is what a rehearsal gave.
 type Report struct {
-	Plants   []string
-	Symptoms []string // that have a tree
-	Persons  []string
-	Faults   int // on all plants
-	FaultIDs []string
-	Cases    []*Case
-	Aside    []Aside // walks of the fault that was asked for, in trees that were not
-	NoTree   []NoTree
-	Silent   []Silent // faults that show no sign
-	Untaken  []string // branches that no walk took, by their place in the files
-	Unfound  []Unfound
-	Signs    []NoTree // signs that a healthy plant shows
-	Unproved []Unproved
-	Proofs   int            // readings that prove a repair, taken on the healthy plants
-	Second   map[Second]int // what came of it in the exact cases that ended at a single cause
-	Opposed  int            // second readings that were taken with a fault of their rival
-	Silenced []Unopposed    // those of them that do not speak against their cause
-	Failed   []Failed       // readings that could not be simulated
-	Gates    []Gate
+	Plants    []string
+	Symptoms  []string // that have a tree
+	Persons   []string
+	Faults    int // on all plants
+	FaultIDs  []string
+	Cases     []*Case
+	Aside     []Aside // walks of the fault that was asked for, in trees that were not
+	NoTree    []NoTree
+	Silent    []Silent // faults that show no sign
+	Untaken   []string // branches that no walk took and that do not say why, by their place in the files
+	Unreached []string // causes that no walk ended at on any plant and that do not say why
+	Untrue    []string // branches and causes that say why nothing comes to them, and something did
+	Unfound   []Unfound
+	Signs     []NoTree // signs that a healthy plant shows
+	Unproved  []Unproved
+	Proofs    int            // readings that prove a repair, taken on the healthy plants
+	Second    map[Second]int // what came of it in the exact cases that ended at a single cause
+	Opposed   int            // second readings that were taken with a fault of their rival
+	Silenced  []Unopposed    // those of them that do not speak against their cause
+	Failed    []Failed       // readings that could not be simulated
+	Gates     []Gate
 }
 
 // Aside is a sign that a fault shows and that nobody asked for.
@@ -43,7 +47,7 @@ type Unfound struct {
 }
 
 // report puts together what the pieces gave, plant by plant.
-func report(o Options, benches []*bench) *Report {
+func report(o Options, set *trees.Set, benches []*bench) *Report {
 	r := &Report{}
 	for _, b := range benches {
 		r.Plants = append(r.Plants, b.plant.ID)
@@ -79,7 +83,7 @@ func report(o Options, benches []*bench) *Report {
 		}
 	}
 	r.confirm()
-	r.cover(benches)
+	r.cover(o, set, benches)
 	r.Gates = o.gates(r)
 	return r
 }

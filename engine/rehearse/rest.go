@@ -62,7 +62,9 @@ func (r *Report) unreached() []struct {
 		{"faults without a sign", silent},
 		{"causes that no fault is", unnamed},
 		{"causes that no walk ended at", unfound},
-		{"branches never taken", r.Untaken},
+		{"branches never taken that do not say why", r.Untaken},
+		{"causes that nothing came to and that do not say why", r.Unreached},
+		{"reasons for what nothing comes to that are not true", r.Untrue},
 	}
 }
 

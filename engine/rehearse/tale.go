@@ -33,6 +33,8 @@ func (t *tale) be(*fault, *uint64)     {}
 func (t *tale) act(string) error       { return nil }
 func (t *tale) shows(*trees.Sign) bool { return true }
 
+func (t *tale) dark(map[string]bool) bool { return true }
+
 func (t *tale) touch(string, map[string]bool, map[string]bool) (float64, string) { return 0, "" }
 
 func (t *tale) volts(safety.FormField, map[string]bool, map[string]bool) float64 { return 0 }

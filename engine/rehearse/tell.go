@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"faultwalk/engine/safety"
-	"faultwalk/engine/walk"
 	"faultwalk/measurements"
 	"faultwalk/trees"
 	"faultwalk/trees/spelling"
@@ -19,12 +17,16 @@ import (
 // kit without instruments stands for the default kit. The rules are those of gb:
 // cases are told with its voltages.
 func Tell(set *trees.Set, kit measurements.Kit) strict.Problems {
-	o := Options{Kit: kit}.filled()
+	return tell(set, Options{Kit: kit}.filled(), reached{map[strict.Pos]bool{}, map[string]bool{}})
+}
+
+// tell does what Tell does, and notes what the cases come to.
+func tell(set *trees.Set, o Options, got reached) strict.Problems {
 	j := set.Jurisdictions[o.Jurisdiction]
 	if j == nil {
 		return nil
 	}
-	t := &telling{set: set.Filled(j), o: o, jurisdiction: j, walkers: map[string]*walker{}}
+	t := &telling{rehearsal: &rehearsal{set: set.Filled(j), jurisdiction: j, o: o}, walkers: map[string]*walker{}, reached: got}
 	for _, c := range set.Cases {
 		t.tell(c)
 	}
@@ -34,11 +36,10 @@ func Tell(set *trees.Set, kit measurements.Kit) strict.Problems {
 // telling is the walking of cases; what a walker learns of a plant serves all
 // cases on it.
 type telling struct {
-	set          *trees.Set
-	o            Options
-	jurisdiction *trees.Jurisdiction
-	walkers      map[string]*walker // by plant; nil: it cannot be put together
-	problems     strict.Problems
+	*rehearsal
+	walkers  map[string]*walker // by plant; nil: it cannot be put together
+	reached  reached
+	problems strict.Problems
 }
 
 func (t *telling) problem(at strict.Pos, format string, args ...any) {
@@ -60,12 +61,14 @@ func (t *telling) tell(c *trees.Case) {
 		return
 	}
 	tale := newTale(t, c, graph)
-	w.host.sub, w.host.known, w.host.proved = tale, map[string]answered{}, map[string]found{}
+	w.host.sub, w.host.known, w.host.proved = tale, map[asked]answered{}, map[string]found{}
 	e := w.walk(graph)
 	if tale.stuck {
 		return // told where it is written
 	}
 	tale.unread(w.hops)
+	t.reached.hops(w.hops)
+	t.reached.end(e)
 	if t.path(c, w.hops) {
 		t.end(c, e)
 	}
@@ -85,10 +88,8 @@ func (t *telling) walker(plant string) *walker {
 	if len(problems) > 0 {
 		return nil
 	}
-	person := Engineer(t.o.Kit)
-	ctx := safety.Context{Plant: p, Jurisdiction: t.jurisdiction, Hands: person.Hands, Kit: t.o.Kit}
-	w := &walker{host: &host{bench: &bench{plant: p}}, person: person, kit: held(t.o.Kit, person), ground: newGround(ctx),
-		judge: newJudge(t.set, t.jurisdiction, p), track: newTrack(p, person.Hands), options: map[string][][]walk.Option{}}
+	b := &bench{plant: p}
+	w := newWalker(t.rehearsal, &host{bench: b}, &pass{b, Engineer(t.o.Kit), ""}, newJudge(t.set, t.jurisdiction, p))
 	t.walkers[plant] = w
 	return w
 }
@@ -97,7 +98,7 @@ func (t *telling) walker(plant string) *walker {
 func (t *telling) path(c *trees.Case, hops []hop) bool {
 	walked, last := []string{}, c.Symptom.Value
 	for _, h := range hops {
-		if h.step == nil || h.leg != nil {
+		if h.step == nil || h.way != nil {
 			continue
 		}
 		at := strings.TrimPrefix(h.step.Path, c.Symptom.Value+"/")

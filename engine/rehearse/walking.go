@@ -1,10 +1,12 @@
 package rehearse
 
 import (
+	"maps"
 	"slices"
 	"sync"
 
 	"faultwalk/trees"
+	"faultwalk/trees/strict"
 )
 
 // chunk is how many faults a worker takes at once: enough to make what it
@@ -63,6 +65,12 @@ func (r *rehearsal) piece(p *piece, worker int) {
 			pass.finish(r, i)
 		}
 		b.proofs = r.repaired(b)
+		b.taken = map[strict.Pos]bool{}
+		for _, c := range b.crews {
+			if c != nil {
+				maps.Copy(b.taken, c.reached.branches)
+			}
+		}
 		b.crews = nil
 	}
 }
