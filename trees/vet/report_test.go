@@ -23,7 +23,7 @@ func TestJSONSaysWhatTheTextSays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := `{"graphs":4,"steps":20,"checks":6,"causes":5,"problems":[{"file":"own/symptoms/own.yaml","line":7,"col":9,` +
+	want := `{"graphs":4,"steps":20,"checks":6,"causes":5,"cases":0,"problems":[{"file":"own/symptoms/own.yaml","line":7,"col":9,` +
 		`"kind":"gap","message":"no branch owns reading exactly 0.5 Ω; for example reading = 0.5 Ω","witness":"reading = 0.5 Ω","plants":["one","two"]}]}`
 	if diff := cmp.Diff(want, string(data)); diff != "" {
 		t.Error(diff)
@@ -33,7 +33,7 @@ func TestJSONSaysWhatTheTextSays(t *testing.T) {
 func TestACleanReportHasAnEmptyListOfProblems(t *testing.T) {
 	t.Parallel()
 	data, err := json.Marshal(vet.Vet(base(t), measurements.DefaultKit(), nil))
-	if want := `{"graphs":2,"steps":18,"checks":6,"causes":5,"problems":[]}`; err != nil || string(data) != want {
+	if want := `{"graphs":2,"steps":18,"checks":6,"causes":5,"cases":0,"problems":[]}`; err != nil || string(data) != want {
 		t.Errorf("%s, %v; want %s", data, err, want)
 	}
 }
