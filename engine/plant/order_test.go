@@ -25,6 +25,8 @@ var raced = []struct{ fault, why string }{
 	{"poor-at-to of centre-feed-", "receiver, zone valves and the pump that they start starve each other"},
 	{"poor of downstairs-end-switch", "the pump starts on one zone's switch before or after the other zone's makes"},
 	{"poor of upstairs-end-switch", "the pump starts on one zone's switch before or after the other zone's makes"},
+	{"poor-at-from of downstairs-", "the pump starts on one zone's switch before or after the other zone's makes"},
+	{"poor-at-to of downstairs-", "the pump starts on one zone's switch before or after the other zone's makes"},
 	{"poor-at-from of upstairs-", "the pump starts on one zone's switch before or after the other zone's makes"},
 	{"poor-at-to of upstairs-", "the pump starts on one zone's switch before or after the other zone's makes"},
 }
