@@ -73,7 +73,7 @@ var callouts = []callout{{
 	wrong: map[string]string{"screen-lives": "dark", "supply-at at permanent-live": "0", "fuse-ohms of control-fuse": "OL"},
 	cause: "fuse-dead of control-fuse at permanent-live",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, " +
-		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-trace of control-fuse, load-short at permanent-live, load-short at hot-water-call, " +
+		"supply-at at feed-live, fuse-ohms of control-fuse, fuse-rating of control-fuse, fuse-trace of control-fuse, load-short at permanent-live, load-short at hot-water-call, " +
 		"load-short at diverter-switch, load-short at pump-out, load-short at heat-call, load-short at booster-command, loads-insulation",
 	deciding: "Because the board's neutral (A2) to the board's earth (E) gave: 200 MΩ: none of the loads indoors, nor their boxes; no load on the fuse leaks.",
 	ruledOut: "the cylinder two-port leaks to earth",

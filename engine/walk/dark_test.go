@@ -139,7 +139,8 @@ func TestADarkScreenIsNotToldToStopItsBoost(t *testing.T) {
 // What a reset has people call runs until somebody stops it: the screen came back.
 func TestWhatAResetCalledIsStoppedBeforeAnythingIsSwitchedOff(t *testing.T) {
 	t.Parallel()
-	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark", "unit-switches": "rcd-tripped", "reset-once": "holds"}))
+	p := play(t, with(engineer("millrace-small", "rcd-trips"), map[string]string{"tripped-which": "unit", "reset-once": "holds", "rcd-type": "right",
+		"dry-outside": "wet"}))
 	p.until("result").choose("repair leaked-once of unit-breaker at isolator-out-live parted unit-feed-neutral").until("acts")
 	said := p.body()
 	stop, off := strings.Index(said, "stop the boost at the controller"), strings.Index(said, "Switch off")
@@ -147,7 +148,7 @@ func TestWhatAResetCalledIsStoppedBeforeAnythingIsSwitchedOff(t *testing.T) {
 		t.Errorf("with the plant put to work by the reset it says\n%s", said)
 	}
 	i := slices.IndexFunc(p.job.Events(), func(e journal.Event) bool { b, ok := e.Body.(*journal.Read); return ok && b.Check == "reset-once" })
-	if b := p.job.Events()[i].Body.(*journal.Read); !slices.Equal(b.Called, []string{"heat", "hot-water"}) {
+	if b := p.job.Events()[i].Body.(*journal.Read); !slices.Equal(b.Called, []string{"heat", "hot-water", "booster"}) {
 		t.Errorf("called for the reset: %v", b.Called)
 	}
 }
@@ -171,7 +172,7 @@ func TestScreenSeenDarkIsNotKnownToBeDarkOnceItCouldBeLit(t *testing.T) {
 		{&journal.Read{Check: "reset-once", Purpose: journal.ForEarly, Answer: "holds"}, true},
 		{&journal.Read{Check: "dry-outside", Purpose: journal.ForEarly, Answer: "dry"}, false},
 	} {
-		p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"screen-lives": "dark"})).until("acts")
+		p := play(t, with(engineer("millrace-small", "fuse-blows"), map[string]string{"tripped-which": "nothing", "screen-lives": "dark"})).until("acts")
 		p.job.Apply(journal.Event{N: len(p.job.Events()) + 1, Kind: journal.KindOf(x.since), Body: x.since})
 		body := p.until("acts").body()
 		if got := strings.Contains(body, "stop the boost at the controller"); got != x.lit || got == strings.Contains(body, "See that the outdoor unit stands still") {

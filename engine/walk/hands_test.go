@@ -270,8 +270,8 @@ func TestRepairWithoutWordsToSayIsNotForAHouseholderOnThePhone(t *testing.T) {
 func TestWhatTrippedOnceIsNotProvenWithoutATest(t *testing.T) {
 	t.Parallel()
 	for kind, may := range map[string]bool{"householder": false, "installer": false, "electrical": true} {
-		p := play(t, with(plainHands(kind, "here"), map[string]string{"plant": "millrace-small", "symptom": "controller-blank",
-			"screen-lives": "dark", "unit-switches": "rcd-tripped", "reset-once": "holds"})).until("result")
+		p := play(t, with(plainHands(kind, "here"), map[string]string{"plant": "millrace-small", "symptom": "rcd-trips",
+			"tripped-which": "unit", "reset-once": "holds", "rcd-type": "right", "dry-outside": "wet"})).until("result")
 		const cause = "repair leaked-once of unit-breaker at isolator-out-live parted unit-feed-neutral"
 		got := offered(p.job.Ask().Choices)
 		if slices.Contains(got, cause) != may || !slices.Contains(got, "leave") || !slices.Contains(got, "refer") {
@@ -288,8 +288,8 @@ func TestWhatTrippedOnceIsNotProvenWithoutATest(t *testing.T) {
 // that is then refused (handbook 5.2).
 func TestNoCoverComesOffByPhoneForAStepThatIsNeverRelayed(t *testing.T) {
 	t.Parallel()
-	p := play(t, with(engineer("millrace-small", "controller-blank"), map[string]string{"operator": "phone", "screen-lives": "dark",
-		"unit-switches": "rcd-tripped", "reset-once": "trips-unit", "box-inside of unit-isolator-box": "sound"})).until("beyond")
+	p := play(t, with(engineer("millrace-small", "rcd-trips"), map[string]string{"operator": "phone",
+		"tripped-which": "unit", "reset-once": "trips-unit", "box-inside of unit-isolator-box": "sound"})).until("beyond")
 	if !strings.Contains(p.body(), "never talked through by phone") {
 		t.Errorf("of the insulation it says\n%s", p.body())
 	}
