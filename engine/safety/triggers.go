@@ -43,14 +43,20 @@ func ofAct(p *trees.Plant, a journal.Act, met map[string]bool) {
 			met["low-impedance"] = met["low-impedance"] || f.Mode == twoPoleLoaded
 			met["earth-pair"] = met["earth-pair"] || f.To != nil && f.To.Role == "earth"
 			for _, c := range f.Calls {
-				met["booster"] = met["booster"] || c.ID == "booster"
+				met["booster"] = met["booster"] || heats(c.ID)
 			}
 		}
 	case journal.ActCall:
-		met["call"], met["booster"] = true, a.On == "booster"
+		met["call"], met["booster"] = true, heats(a.On)
 	case journal.ActBack:
 		met["call"], met["settings"] = true, true
 	}
+}
+
+// heats says whether a call is for an element, which burns through without water
+// round it.
+func heats(call string) bool {
+	return call == "booster" || call == "immersion"
 }
 
 // place adds what an enclosure stands beside.
@@ -70,7 +76,7 @@ func ofNeed(p *trees.Plant, n trees.Need, met map[string]bool) {
 	}
 	for id, on := range n.Calls {
 		met["call"] = met["call"] || on
-		met["booster"] = met["booster"] || on && id == "booster"
+		met["booster"] = met["booster"] || on && heats(id)
 	}
 	for _, a := range n.Asks {
 		if w, ok := byCapability[a]; ok {

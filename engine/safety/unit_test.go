@@ -69,10 +69,10 @@ func TestWhatCallsChangedIsPutBackLast(t *testing.T) {
 	}
 }
 
-func TestOnlyTheBoosterIsCalledWithItsOwnCaution(t *testing.T) {
+func TestOnlyAnElementIsCalledWithItsOwnCaution(t *testing.T) {
 	t.Parallel()
 	ctx := engineer()
-	for call, want := range map[string]bool{"booster": true, "heat": false, "hot-water": false} {
+	for call, want := range map[string]bool{"booster": true, "immersion": true, "heat": false, "hot-water": false} {
 		for _, thing := range []Thing{OfAct(act(journal.ActCall, call)), OfCheck(look(map[string]bool{call: true}, 1))} {
 			if got := slices.Contains(Cautions(ctx, thing), "booster"); got != want {
 				t.Errorf("%s: the booster's caution is shown: %v", call, got)
