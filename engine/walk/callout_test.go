@@ -65,7 +65,7 @@ var callouts = []callout{{
 	cause: "open-pair of pair-core-a",
 	path: "screen-lives, unit-switches, neutral-earth at neutral, supply-at at permanent-live, pair-to-earth at pair-a, " +
 		"pair-volts from pair-a to pair-b, pair-volts from controller-a to controller-b, core-continuity of pair-core-a",
-	deciding: "Because the pair's first core at the board (K +) to the pair's first core at the controller (+) gave: OL (above 2 kΩ): the first core is open.",
+	deciding: "Because the pair's first core at the board (K +) to the pair's first core at the controller (+) gave: OL (above 2 kΩ): the first core is open; the screen gets nothing through it.",
 	ruledOut: "the controller is fed and stays dead, or pulls its feed down",
 	retests:  "core-continuity of pair-core-a, pair-volts from controller-a to controller-b, screen-lives",
 }, {
