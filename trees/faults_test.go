@@ -11,7 +11,6 @@ var mode = regexp.MustCompile(`\bF\d+\b`)
 
 // unmodelled are the modes of the fault catalogue that no plant here can have.
 var unmodelled = map[string]string{
-	"F121": "no board here has an output for a heating pump that a switched live could feed back",
 }
 
 // The fault catalogue has the modes F01 to F124; each is a fault of a model or
