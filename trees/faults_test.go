@@ -10,8 +10,7 @@ import (
 var mode = regexp.MustCompile(`\bF\d+\b`)
 
 // unmodelled are the modes of the fault catalogue that no plant here can have.
-var unmodelled = map[string]string{
-}
+var unmodelled = map[string]string{}
 
 // The fault catalogue has the modes F01 to F124; each is a fault of a model or
 // of an assembly, or says why it is none.
