@@ -113,12 +113,12 @@ func TestPassIsRightWhereTheOtherSignShows(t *testing.T) {
 func TestShadowedSignIsToldBesideOneThatHasATreeAndNotOtherwise(t *testing.T) {
 	t.Parallel()
 	m := lamp(broke("f", 1, "", ""), map[string]reply{})
-	m.shown["f"] = []string{"no-heat-demand", "controller-blank", "runs-uncalled"}
+	m.shown["f"] = []string{"no-heat-demand", "controller-blank", "lamp-hums"}
 	r := rehearsed(t, m, Options{})
 	if len(r.Cases) != 2 || r.Cases[0].Shadowed || !r.Cases[1].Shadowed || r.Cases[1].Symptom != "no-heat-demand" {
 		t.Errorf("%d cases, expected the blank controller and beside it no heat", len(r.Cases))
 	}
-	if want := (NoTree{"millrace-small", "f", "runs-uncalled"}); !slices.Equal(r.NoTree, []NoTree{want}) {
+	if want := (NoTree{"millrace-small", "f", "lamp-hums"}); !slices.Equal(r.NoTree, []NoTree{want}) {
 		t.Errorf("%v without a tree, expected %v", r.NoTree, want)
 	}
 	m.shown["f"] = []string{"lamp-lost", "lamp-dark"}
