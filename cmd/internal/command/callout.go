@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -13,6 +14,7 @@ import (
 	"faultwalk/cmd/internal/terminal"
 	"faultwalk/engine/journal"
 	"faultwalk/engine/walk"
+	"faultwalk/trees"
 )
 
 // calloutFlags are the flags of a callout.
@@ -44,18 +46,18 @@ func (f *calloutFlags) bind(c *cobra.Command) {
 func newCallout(w World) *cobra.Command {
 	var o calloutFlags
 	c := &cobra.Command{
-		Use:   "callout",
+		Use:   "callout [WORDS…]",
 		Short: "Start a job: from the first question to a proven repair",
 		Example: `  faultwalk callout --plant millrace-small --symptom cylinder-stays-cold
+  faultwalk callout tank cold rads hot
   faultwalk callout --reading 'driven at diverter-switch calling hot-water=239'`,
-		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return runCallout(w, o) },
+		RunE: func(_ *cobra.Command, words []string) error { return runCallout(w, o, strings.Join(words, " ")) },
 	}
 	o.bind(c)
 	return c
 }
 
-func runCallout(w World, o calloutFlags) error {
+func runCallout(w World, o calloutFlags, said string) error {
 	config, err := w.config()
 	if err != nil {
 		return err
@@ -95,9 +97,30 @@ func runCallout(w World, o calloutFlags) error {
 	if lib.Set.Jurisdictions[jurisdiction] == nil {
 		face.Print(fmt.Sprintf("There is no jurisdiction %q here: licensed practice in your country applies, and only look-and-listen steps are left.", jurisdiction), "")
 	}
+	face.Print(heard(lib.Set, said)...)
 	s := &terminal.Session{Face: face, Job: job, Store: kept.Append, By: by, Now: func() time.Time { return now(w) },
 		Given: map[string]string{"plant": o.plant, "symptom": o.symptom}, Early: o.readings}
 	return finish(w, s, kept.ID, o.where.jobs)
+}
+
+// mayMean is how many symptoms are named that a caller's words may mean.
+const mayMean = 4
+
+// heard says which symptoms the caller's words may mean, the likeliest first,
+// and why. The question what is wrong still comes in its place.
+func heard(set *trees.Set, said string) []string {
+	if said == "" {
+		return nil
+	}
+	all := walk.Hear(set, said)
+	if len(all) == 0 {
+		return []string{"Nothing in “" + said + "” is known here; choose from the list when it comes.", ""}
+	}
+	lines := []string{"“" + said + "” may mean, the likeliest first:"}
+	for i, h := range all[:min(mayMean, len(all))] {
+		lines = append(lines, fmt.Sprintf("  %d. %s (%s): %s", i+1, set.Symptoms[h.Symptom].Sign, h.Symptom, h.Because))
+	}
+	return append(lines, "")
 }
 
 // known refuses ids that do not exist before anything is asked.

@@ -120,7 +120,7 @@ Without a command it starts a callout and asks everything.`,
 		Version:       build,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		RunE:          func(c *cobra.Command, _ []string) error { return runCallout(w, o) },
+		RunE:          func(c *cobra.Command, _ []string) error { return runCallout(w, o, "") },
 	}
 	root.SetFlagErrorFunc(flagError)
 	o.bind(root)
