@@ -124,7 +124,7 @@ func (t *telling) path(c *trees.Case, hops []hop) bool {
 // end compares where the walk ended with what is told.
 func (t *telling) end(c *trees.Case, e end) {
 	var want, have []string
-	at := c.Pos
+	var at strict.Pos
 	switch {
 	case len(c.Ends.Causes) > 0:
 		at = c.Ends.Causes[0].Pos
