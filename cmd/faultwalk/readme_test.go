@@ -16,6 +16,9 @@ var update = flag.Bool("update", false, "write what the program says today into 
 // and looks up what it shows of the scripted callout.
 func TestTheReadmeShowsWhatTheProgramSays(t *testing.T) {
 	t.Parallel()
+	if testing.Short() {
+		t.Skip("runs every command of the README; without -short")
+	}
 	file := filepath.Join(root, "README.md")
 	text, err := os.ReadFile(file)
 	if err != nil {

@@ -242,6 +242,9 @@ func TestOhmsReadWhereVoltsStandAreUnsafe(t *testing.T) {
 // called: the limit's box and the diverter's show it with the unit's supply left on.
 func TestNobodyIsLedIntoDangerOnASimulatedPlant(t *testing.T) {
 	t.Parallel()
+	if testing.Short() {
+		t.Skip("rehearses whole plants; without -short")
+	}
 	for _, x := range []struct {
 		plant     string
 		forgotten bool
