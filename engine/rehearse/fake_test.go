@@ -169,3 +169,18 @@ func embedded(t testing.TB) *trees.Set {
 	}
 	return set
 }
+
+// simulatedSmall is the smallest plant with its model.
+func simulatedSmall(t *testing.T) (*trees.Set, *trees.Plant, model) {
+	t.Helper()
+	set := embedded(t)
+	p, problems := set.Compose("millrace-small")
+	if err := problems.Err(); err != nil {
+		t.Fatal(err)
+	}
+	m, err := compiled(set, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return set, p, m
+}

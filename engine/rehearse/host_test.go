@@ -26,15 +26,7 @@ func TestDrawnPlantIsWalkedByItsOwnVolts(t *testing.T) {
 // stays what it is.
 func TestDrawOfASimulatedPlantDiffersFromNominal(t *testing.T) {
 	t.Parallel()
-	set := embedded(t)
-	p, problems := set.Compose("millrace-small")
-	if err := problems.Err(); err != nil {
-		t.Fatal(err)
-	}
-	m, err := compiled(set, p)
-	if err != nil {
-		t.Fatal(err)
-	}
+	set, p, m := simulatedSmall(t)
 	read := func(s subject, id string) float64 {
 		check, problems := set.BindCheck(id, p)
 		if err := problems.Err(); err != nil {

@@ -181,15 +181,7 @@ func TestMeterThatTripsProtectionIsUnsafe(t *testing.T) {
 // the 10 MΩ of a multimeter draw nothing that it feels.
 func TestLowImpedanceToEarthTripsTheSimulatedPlant(t *testing.T) {
 	t.Parallel()
-	set := embedded(t)
-	p, problems := set.Compose("millrace-small")
-	if err := problems.Err(); err != nil {
-		t.Fatal(err)
-	}
-	m, err := compiled(set, p)
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, p, m := simulatedSmall(t)
 	toEarth := &trees.BoundCheck{ID: "to earth", Check: &trees.Check{}, Quantity: measurements.ACVolts,
 		Probes: []trees.BoundProbe{{From: p.Point("permanent-live"), To: p.Point("earth")}}}
 	for _, mode := range []measurements.Mode{measurements.LowImpedance, measurements.HighImpedance} {

@@ -8,15 +8,7 @@ import (
 // A fault of the sweep is the causes of its own core and no others.
 func TestSweptFaultIsTheCausesOfItsOwnCore(t *testing.T) {
 	t.Parallel()
-	set := embedded(t)
-	p, problems := set.Compose("millrace-small")
-	if err := problems.Err(); err != nil {
-		t.Fatal(err)
-	}
-	m, err := compiled(set, p)
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, _, m := simulatedSmall(t)
 	swept := 0
 	for _, f := range m.sweep(1) {
 		if f.of.On != "valve-core" {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"faultwalk/trees"
+	"faultwalk/trees/strict"
 )
 
 // What callers say, and what they mean by it: common practice, no source.
@@ -58,5 +59,36 @@ func TestWordsThatSayNothingFindNothing(t *testing.T) {
 		if heard := Hear(set, said); len(heard) > 0 {
 			t.Errorf("%q is heard as %s", said, heard[0].Symptom)
 		}
+	}
+}
+
+func TestSlipOfTheKeyboardIsHeardAsTheNearestWord(t *testing.T) {
+	t.Parallel()
+	set, _ := trees.Embedded()
+	for said, want := range map[string]string{"scren blnak": "controller-blank", "presure keeps droping": "pressure-odd"} {
+		heard := Hear(set, said)
+		if len(heard) == 0 || heard[0].Symptom != want {
+			t.Errorf("%q is heard as %v, expected %s first", said, heard, want)
+		}
+	}
+}
+
+func TestTheContraryOfWhatASymptomSaysSpeaksAgainstIt(t *testing.T) {
+	t.Parallel()
+	set := &trees.Set{
+		Words: []*trees.Word{{ID: strict.Text{Value: "cold"}, Against: []strict.Text{{Value: "hot"}}}, {ID: strict.Text{Value: "hot"}}},
+		Symptoms: map[string]*trees.Symptom{"cold-tank": {ID: "cold-tank", Sign: "cylinder cold"},
+			"noise": {ID: "noise", Sign: "the pump is loud"}},
+	}
+	score := func(said string) float64 {
+		for _, h := range Hear(set, said) {
+			if h.Symptom == "cold-tank" {
+				return h.Score
+			}
+		}
+		return 0
+	}
+	if same, none, contrary := score("cylinder cold"), score("cylinder odd"), score("cylinder hot"); !(same > none && none > contrary) {
+		t.Errorf("cold %.2f, odd %.2f, hot %.2f; expected each less than the one before", same, none, contrary)
 	}
 }

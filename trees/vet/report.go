@@ -118,7 +118,7 @@ func counted(n int, what string) string {
 // once.
 func (r Report) And(other Report) Report {
 	r.Graphs, r.Steps = r.Graphs+other.Graphs, r.Steps+other.Steps
-	r.Checks, r.Causes = max(r.Checks, other.Checks), max(r.Causes, other.Causes)
+	r.Checks, r.Causes, r.Cases = max(r.Checks, other.Checks), max(r.Causes, other.Causes), max(r.Cases, other.Cases)
 	r.Problems = union(r.Problems, other.Problems)
 	r.Undecided = union(r.Undecided, other.Undecided)
 	for _, w := range other.LeftOut {
